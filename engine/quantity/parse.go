@@ -1,0 +1,342 @@
+package quantity
+
+// This file reads one quantity: a number, then a unit.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/agnivade/levenshtein"
+)
+
+const (
+	longest = 100 // bytes of a text that may be a quantity
+	largest = 1e9 // number in any unit; no gauge of this trade comes near
+)
+
+// Parse reads a number with a unit, such as "8.5 psi", "8.5psi" or "-4 psi", in
+// the usual dimension of the unit: psi is gauge pressure, inHg absolute
+// pressure, degC a temperature. A number without a unit is a plain number. The
+// error is an [*Error].
+func Parse(text string) (Quantity, error) {
+	return parse(text, anyDimension, "")
+}
+
+// ParseAs reads a number with a unit of dim: "8 psi" as a pressure difference
+// when that is wanted. unit names the unit of the gauge, for the message when
+// one is missing or wrong; it may be empty, and is never assumed. A plain number
+// needs no unit. The error is an [*Error].
+func ParseAs(text string, dim Dimension, unit string) (Quantity, error) {
+	return parse(text, dim, unit)
+}
+
+// anyDimension stands for the usual dimension of the unit.
+const anyDimension = dimensions
+
+func parse(text string, dim Dimension, unit string) (Quantity, error) {
+	if err := readable(text, dim, unit); err != nil {
+		return Quantity{}, err
+	}
+	if dim > anyDimension {
+		return Quantity{}, &Error{Text: text, Reason: "no such dimension is known"}
+	}
+	number, at, bad := scanNumber(text, 0)
+	if bad != nil {
+		bad.Want = wanted(dim, unit)
+		return Quantity{}, bad
+	}
+	if q, ok := clock(text, number, at, dim); ok {
+		return q, nil
+	}
+	u, err := unitOf(text[at:], dim, unit, text, at)
+	if err != nil {
+		return Quantity{}, err
+	}
+	return made(number, u, text)
+}
+
+// made checks that a number in a unit can be and returns its quantity.
+func made(number float64, u *Unit, text string) (Quantity, error) {
+	if math.IsNaN(number) || math.Abs(number) > largest {
+		return Quantity{}, &Error{Text: text, Reason: "the number is too large for any gauge"}
+	}
+	q := Quantity{SI: u.ToSI(number), Dim: u.Dim, Unit: u}
+	info := infos[u.Dim]
+	if slack := 1e-9 * math.Abs(u.Offset); info.bounded && q.SI < info.least-slack {
+		return Quantity{}, &Error{Text: text, Reason: q.String() + " " + info.tooLow}
+	}
+	return q, nil
+}
+
+// readable refuses what cannot be a quantity at all.
+func readable(text string, dim Dimension, unit string) *Error {
+	e := &Error{Text: text, Want: wanted(dim, unit)}
+	switch {
+	case strings.TrimSpace(text) == "":
+		e.Reason = "nothing is written"
+	case len(text) > longest:
+		e.Reason = "too long for a quantity"
+	case !utf8.ValidString(text):
+		e.Reason = "not readable text (UTF-8)"
+	case strings.ContainsFunc(text, func(r rune) bool { return unicode.IsControl(r) && r != '\t' }):
+		e.Reason = "holds a control character"
+	default:
+		return nil
+	}
+	return e
+}
+
+// roughly are the words people put before a figure that leave it as it is.
+var roughly = []string{"approximately", "approx.", "approx", "about", "around", "circa", "some", "~", "≈"}
+
+// fractions are the signs a keyboard or a tidy-up may put for a part of one.
+var fractions = map[rune]float64{'½': 0.5, '¼': 0.25, '¾': 0.75, '⅓': 1.0 / 3, '⅔': 2.0 / 3, '⅛': 0.125}
+
+// scanNumber reads the number at byte at of text and returns it with the byte
+// after it. Thousands may be parted by commas (1,300); a decimal comma is
+// refused, as it could be read two ways.
+func scanNumber(text string, at int) (float64, int, *Error) {
+	i := skipSpace(text, at)
+	for _, w := range roughly {
+		if rest := text[i:]; len(rest) > len(w) && strings.EqualFold(rest[:len(w)], w) {
+			i = skipSpace(text, i+len(w))
+			break
+		}
+	}
+	begin, sign := i, 1.0
+	for _, s := range []struct {
+		sign string
+		by   float64
+	}{{"+", 1}, {"-", -1}, {"−", -1}, {"–", -1}} {
+		if strings.HasPrefix(text[i:], s.sign) {
+			sign, i = s.by, skipSpace(text, i+len(s.sign))
+			break
+		}
+	}
+	digits, i, err := scanDigits(text, i)
+	if err != nil {
+		return 0, 0, err
+	}
+	value := 0.0
+	if digits != "" {
+		v, e := strconv.ParseFloat(digits, 64)
+		if e != nil || math.IsInf(v, 0) {
+			return 0, 0, &Error{Text: text, At: begin, Reason: "the number is too large for any gauge"}
+		}
+		value = v
+	}
+	r, size := utf8.DecodeRuneInString(text[i:])
+	part, isPart := fractions[r]
+	if isPart {
+		value, i = value+part, i+size
+	} else if digits == "" {
+		return 0, 0, noNumber(text, begin)
+	}
+	return sign * value, i, nil
+}
+
+// scanDigits returns the digits, point and exponent at byte i without commas.
+func scanDigits(text string, i int) (string, int, *Error) {
+	begin := i
+	for i < len(text) && (isDigit(text, i) || text[i] == ',' && isDigit(text, i+1)) {
+		i++
+	}
+	whole := text[begin:i]
+	if groups := strings.Split(whole, ","); len(groups) > 1 {
+		if len(groups[0]) > 3 || groups[0] == "0" || slices.ContainsFunc(groups[1:], func(g string) bool { return len(g) != 3 }) {
+			return "", 0, &Error{Text: text, At: begin, Reason: fmt.Sprintf("%q has a comma where none parts thousands", whole),
+				Near: strings.Replace(whole, ",", ".", 1) + text[i:]}
+		}
+		whole = strings.Join(groups, "")
+	}
+	if i < len(text) && text[i] == '.' && (whole != "" || isDigit(text, i+1)) {
+		j := i + 1
+		for isDigit(text, j) {
+			j++
+		}
+		whole, i = whole+text[i:j], j
+		if i < len(text) && text[i] == '.' && isDigit(text, i+1) {
+			return "", 0, &Error{Text: text, At: begin, Reason: "the number has two points"}
+		}
+	}
+	if i < len(text) && (text[i] == 'e' || text[i] == 'E') && whole != "" {
+		j := i + 1
+		if j < len(text) && (text[j] == '+' || text[j] == '-') {
+			j++
+		}
+		if isDigit(text, j) {
+			for isDigit(text, j) {
+				j++
+			}
+			whole, i = whole+text[i:j], j
+		}
+	}
+	return whole, i, nil
+}
+
+func noNumber(text string, at int) *Error {
+	word := strings.TrimLeft(strings.ToLower(strings.TrimSpace(text[at:])), "+-")
+	switch {
+	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"):
+		return &Error{Text: text, At: at, Reason: fmt.Sprintf("%q is not a number a gauge can show", clip(strings.TrimSpace(text[at:])))}
+	case len(lookup().find(text[at:])) > 0:
+		return &Error{Text: text, At: at, Reason: "the number before the unit is missing"}
+	}
+	return &Error{Text: text, At: at, Reason: "no number is written"}
+}
+
+// clock reads a time told in two steps, such as "2 min 30 s" or "1 h 20 min".
+// number is the first figure and at the byte after it.
+func clock(text string, number float64, at int, dim Dimension) (Quantity, bool) {
+	if dim != Time && dim != anyDimension {
+		return Quantity{}, false
+	}
+	cut := strings.IndexFunc(text[at:], unicode.IsDigit)
+	if cut < 0 {
+		return Quantity{}, false
+	}
+	cut += at
+	big, ok := UnitFor(text[at:cut], Time)
+	if !ok {
+		return Quantity{}, false
+	}
+	second, end, err := scanNumber(text, cut)
+	if err != nil {
+		return Quantity{}, false
+	}
+	small, ok := UnitFor(text[end:], Time)
+	if !ok || small.Factor >= big.Factor || second*small.Factor >= big.Factor || number < 0 || number > largest {
+		return Quantity{}, false
+	}
+	return Quantity{SI: big.ToSI(number) + small.ToSI(second), Dim: Time, Unit: big}, true
+}
+
+// unitOf returns the unit of dim that a word names. text and at say where the
+// word stands, for the error; unit is the gauge's own.
+func unitOf(word string, dim Dimension, unit, text string, at int) (*Unit, error) {
+	at = skipSpace(text, at)
+	word = strings.TrimSpace(word)
+	e := &Error{Text: text, At: min(at, len(text)), Want: wanted(dim, unit)}
+	fs := lookup().find(word)
+	if dim == anyDimension {
+		switch len(fs) {
+		case 1:
+			return fs[0].units[0], nil
+		case 0:
+			e.unknown(word, dim)
+		default:
+			e.severalFor(word, fs)
+		}
+		return nil, e
+	}
+	u, n := lookup().pick(word, dim)
+	switch {
+	case n == 1:
+		return u, nil
+	case n > 1:
+		e.severalFor(word, fs)
+	case word == "":
+		e.Reason = "the unit is missing"
+	case len(fs) > 0:
+		e.Reason = fmt.Sprintf("%s is a unit of %s, not of %s", fs[0].name, fs[0].units[0].Dim, dim)
+		if w := fs[0].name + " absolute"; len(lookup().find(w)) == 1 && fs[0].units[0].Dim != dim {
+			if _, ok := UnitFor(w, dim); ok {
+				e.Reason = fmt.Sprintf("%s alone is not a unit of %s", fs[0].name, dim)
+				e.Near = w
+			}
+		}
+	default:
+		e.unknown(word, dim)
+	}
+	return nil, e
+}
+
+// unknown fills in the reason for a word that is no unit.
+func (e *Error) unknown(word string, dim Dimension) {
+	if first, _ := utf8.DecodeRuneInString(word); unicode.IsDigit(first) {
+		e.Reason = fmt.Sprintf("a second figure %q follows the first", clip(word))
+		return
+	}
+	// "8.5 psi at idle": the unit is there, with something after it.
+	words := strings.Fields(word)
+	for n := len(words) - 1; n > 0; n-- {
+		if fs := lookup().find(strings.Join(words[:n], " ")); len(fs) > 0 {
+			e.Reason = fmt.Sprintf("%q after the unit is not understood", clip(strings.Join(words[n:], " ")))
+			e.Want = ""
+			return
+		}
+	}
+	e.Reason = fmt.Sprintf("unknown unit %q", clip(word))
+	e.Near = nearUnit(word, dim)
+}
+
+func (e *Error) severalFor(word string, fs []*family) {
+	names := make([]string, len(fs))
+	for i, f := range fs {
+		names[i] = f.name
+	}
+	e.Reason = fmt.Sprintf("%q could be %s", word, strings.Join(names, " or "))
+	e.Want = "say which of the two it is"
+}
+
+// nearUnit returns the spelling nearest to word among the units of dim, or of
+// any dimension, and "" when nothing is near.
+func nearUnit(word string, dim Dimension) string {
+	key := strings.ToLower(squeeze(word))
+	if n := utf8.RuneCountInString(key); n == 0 || n > 30 {
+		return ""
+	}
+	best, least := "", 1+utf8.RuneCountInString(key)/3
+	for _, f := range families {
+		if dim != anyDimension && f.serving(dim) == nil || f.name == "" {
+			continue
+		}
+		for _, w := range append([]string{f.name}, f.words...) {
+			d := levenshtein.ComputeDistance(key, strings.ToLower(squeeze(w)))
+			if d < least || d == least && best == "" {
+				best, least = f.name, d
+			}
+		}
+	}
+	return best
+}
+
+// wanted says what would be right for dim, with the gauge's own unit first.
+func wanted(dim Dimension, unit string) string {
+	if dim >= anyDimension {
+		return "write a number and a unit, such as 8.5 psi"
+	}
+	if dim == Pure {
+		return "write a plain number"
+	}
+	names := Units(dim)
+	if u, ok := UnitFor(unit, dim); ok {
+		names = slices.Insert(slices.DeleteFunc(names, func(n string) bool { return n == u.Name }), 0, u.Name)
+	}
+	if len(names) > 4 {
+		names = names[:4]
+	}
+	if len(names) == 1 {
+		return fmt.Sprintf("%s is told in %s", dim, names[0])
+	}
+	last := len(names) - 1
+	return fmt.Sprintf("%s is told in %s or %s", dim, strings.Join(names[:last], ", "), names[last])
+}
+
+func skipSpace(s string, i int) int {
+	for i < len(s) {
+		r, size := utf8.DecodeRuneInString(s[i:])
+		if !unicode.IsSpace(r) {
+			break
+		}
+		i += size
+	}
+	return i
+}
+
+func isDigit(s string, i int) bool { return i < len(s) && s[i] >= '0' && s[i] <= '9' }
