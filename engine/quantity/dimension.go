@@ -104,6 +104,15 @@ func Dimensions() []Dimension {
 	return all
 }
 
+// DimensionNames returns the name of every dimension in words, in a fixed order.
+func DimensionNames() []string {
+	names := make([]string, dimensions)
+	for i := range infos {
+		names[i] = infos[i].name
+	}
+	return names
+}
+
 // DimensionNamed returns the dimension with this name in words, such as
 // "gauge pressure" or "voltage"; case, hyphens and underscores do not matter.
 func DimensionNamed(name string) (Dimension, bool) {

@@ -154,7 +154,8 @@ func scanDigits(text string, i int) (string, int, *Error) {
 		}
 		whole = strings.Join(groups, "")
 	}
-	if i < len(text) && text[i] == '.' && (whole != "" || isDigit(text, i+1)) {
+	twoDots := strings.HasPrefix(text[i:], "..") // as in 10..20 V
+	if i < len(text) && text[i] == '.' && !twoDots && (whole != "" || isDigit(text, i+1)) {
 		j := i + 1
 		for isDigit(text, j) {
 			j++
@@ -182,6 +183,8 @@ func scanDigits(text string, i int) (string, int, *Error) {
 func noNumber(text string, at int) *Error {
 	word := strings.TrimLeft(strings.ToLower(strings.TrimSpace(text[at:])), "+-")
 	switch {
+	case word == "":
+		return &Error{Text: text, At: at, Reason: "a figure is missing"}
 	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"):
 		return &Error{Text: text, At: at, Reason: fmt.Sprintf("%q is not a number a gauge can show", clip(strings.TrimSpace(text[at:])))}
 	case len(lookup().find(text[at:])) > 0:

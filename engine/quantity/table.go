@@ -99,7 +99,7 @@ func buildFamilies() []*family {
 	add(pressure("kPa", 1e3, 0, GaugePressure, false, "kilopascal", "kilopascals")...)
 	add(pressure("hPa", 100, 0, AbsolutePressure, false, "hectopascal", "hectopascals", "mbar", "mb", "millibar", "millibars")...)
 	add(pressure("inHg", inHg, 1, AbsolutePressure, false, "Hg", "in Hg", "inches Hg", "inch Hg", "inches of mercury", "inch of mercury", "ins Hg")...)
-	add(pressure("mmHg", mmHg, 0, AbsolutePressure, false, "mm Hg", "millimetres of mercury", "torr")...)
+	add(pressure("mmHg", mmHg, 0, AbsolutePressure, false, "mm Hg", "millimetres of mercury")...)
 	add(pressure("inH2O", inWater, 1, GaugePressure, false, "in H2O", "in water", "inch water", "inches of water", "inches water", "inches H2O", "in wg")...)
 	add(pressure("Pa", 1, 0, GaugePressure, false, "pascal", "pascals")...)
 	add(pressure("kg/cm2", gravity*1e4, 2, GaugePressure, false, "kgf/cm2", "kg/sq cm", "kp/cm2")...)

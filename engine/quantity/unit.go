@@ -102,13 +102,18 @@ func (l *lexicon) pick(word string, dim Dimension) (*Unit, int) {
 
 // Units returns the names of the units of dim, usual ones first.
 func Units(dim Dimension) []string {
-	var names []string
+	var usual, others []string
 	for _, f := range families {
-		if u := f.serving(dim); u != nil && u.Name != "" && !slices.Contains(names, u.Name) {
-			names = append(names, u.Name)
+		u := f.serving(dim)
+		switch {
+		case u == nil || u.Name == "" || slices.Contains(usual, u.Name) || slices.Contains(others, u.Name):
+		case f.units[0] == u:
+			usual = append(usual, u.Name)
+		default:
+			others = append(others, u.Name)
 		}
 	}
-	return names
+	return append(usual, others...)
 }
 
 // Serves returns the dimensions that a unit is used for, the usual one first:
