@@ -133,6 +133,29 @@ func TestPerfectCheck(t *testing.T) {
 	}
 }
 
+// TestNotTwice: a check is not thought of as following itself, since doing it
+// again brings the same answer.
+func TestNotTwice(t *testing.T) {
+	s := single([]float64{1, 1, 1, 1}, 40, nil)
+	s.Checks = []Check{{Minutes: .01, State: AnyState, Outcomes: splits(.8, .8, .2, .2)}}
+	if c := mustNext(t, s, &Situation{}, Options{}).Checks[0]; c.SavesAhead != c.Saves || c.Outcomes[0].Then != Inspect {
+		t.Errorf("%+v, want nothing to follow", c)
+	}
+}
+
+// TestPairShares: two causes that are there together share their chance for
+// the minutes, 10 + .5*10, while each is shown as certain.
+func TestPairShares(t *testing.T) {
+	s := &Snag{
+		Causes: []Cause{{Minutes: 10}, {Minutes: 10}},
+		Sets:   []Set{{Causes: []int{0, 1}, Weight: 2}},
+	}
+	a := mustNext(t, s, &Situation{}, Options{})
+	if !near(a.Minutes, 15, 1e-9) || a.Inspections[1].Chance != 1 || !a.InspectFirst {
+		t.Errorf("%+v, want 15 minutes, chance 1", a)
+	}
+}
+
 func TestToolMovesCheck(t *testing.T) {
 	s := testSnag()
 	now := &Situation{State: earthed, Facts: watched(), Tools: []int{spanner}}
@@ -253,6 +276,11 @@ func TestSetUpPaidOnce(t *testing.T) {
 	// Alone 100 - (1 + 30 + 60) = 9 minutes, together 100 - (2 + 30 + 40) = 28.
 	if c := a.Checks[0]; !near(c.SetUp, 30, 1e-9) || !near(c.Saves, 9, 1e-9) || !near(c.SavesAhead, 28, 1e-9) {
 		t.Errorf("from hot: %+v, want set-up 30, saves 9, ahead 28", c)
+	}
+	for _, c := range mustNext(t, s, &Situation{State: 0, Limit: 31.5}, Options{}).Checks {
+		if c.SavesAhead != c.Saves || c.Outcomes[0].Then != Inspect { // no time for both
+			t.Errorf("31.5 minutes left: %+v, want nothing to follow", c)
+		}
 	}
 	if c := mustNext(t, s, &Situation{State: 1}, Options{}).Checks[0]; c.SetUp != 0 || !near(c.Saves, 39, 1e-9) {
 		t.Errorf("cold already: %+v, want set-up 0, saves 39", c)

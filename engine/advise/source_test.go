@@ -57,6 +57,9 @@ func TestBitsOutlook(t *testing.T) {
 	if got := Bits(weights, [][]float64{{1, 0}, {0, 1}}, 0); !near(got, .940, .0005) {
 		t.Errorf("Bits(class itself) = %.4f, want .940", got)
 	}
+	if got := Bits(weights, [][]float64{{1, 0}, {0, 1}}, .25); !near(got, .75*.940, .0005) {
+		t.Errorf("Bits(class, a quarter not told) = %.4f, want .705", got)
+	}
 }
 
 // TestBitsRestaurant holds Bits against S. Russell, P. Norvig, Artificial
