@@ -140,7 +140,9 @@ func (b *bench) ahead(s *Suggestion, follow []int) {
 		out.Then = then
 		expected += least
 	}
-	s.SavesAhead = max(b.minimum-expected, s.Saves)
+	if saves := b.minimum - expected; saves > s.Saves+small {
+		s.SavesAhead = saves
+	}
 }
 
 // bestAfter returns the least expected minutes from the weights in b.branch,
