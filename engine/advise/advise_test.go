@@ -134,11 +134,12 @@ func TestPerfectCheck(t *testing.T) {
 }
 
 // TestNotTwice: a check is not thought of as following itself, since doing it
-// again brings the same answer.
+// again brings the same answer. Here one yes leaves the order as it was, and a
+// second, if it were news, would turn it round.
 func TestNotTwice(t *testing.T) {
-	s := single([]float64{1, 1, 1, 1}, 40, nil)
-	s.Checks = []Check{{Minutes: .01, State: AnyState, Outcomes: splits(.8, .8, .2, .2)}}
-	if c := mustNext(t, s, &Situation{}, Options{}).Checks[0]; c.SavesAhead != c.Saves || c.Outcomes[0].Then != Inspect {
+	s := single([]float64{.8, .2}, 40, nil)
+	s.Checks = []Check{{Minutes: .01, State: AnyState, Outcomes: splits(.3, .9)}}
+	if c := mustNext(t, s, &Situation{}, Options{}).Checks[0]; c.Pays || c.SavesAhead != c.Saves || c.Outcomes[0].Then != Inspect {
 		t.Errorf("%+v, want nothing to follow", c)
 	}
 }
