@@ -1,0 +1,322 @@
+// Package knowledge turns the rule files into one checked, immutable base:
+// every name looked up, every condition compiled, every item with its place.
+//
+// [Read] reads the files as written into a [Source]; [Compile] checks it and
+// gives a [Base]; [Base.On] leaves out what a rig does not carry and makes one
+// of each paired part. Faults are reported all at once, as problems.
+//
+//	src, problems := knowledge.Read(rules.Files)
+//	base, more := knowledge.Compile(src)
+//	fitted, more := base.On(rig)
+package knowledge
+
+import (
+	"snagwise/engine/condition"
+	"snagwise/engine/problem"
+	"snagwise/engine/quantity"
+)
+
+// A Base is all knowledge, for any rig. It is not changed after Compile and
+// may be used by many goroutines at once.
+type Base struct {
+	Readings      []Reading
+	Signs         []Sign
+	Rules         []Rule
+	Patterns      []Pattern
+	States        []State
+	Causes        []Cause
+	Checks        []Check
+	RigStates     []RigStateSource
+	Trials        []Trial
+	Courses       []Course
+	Normals       []Normal
+	Circumstances []Circumstance
+	FirstActions  []FirstAction
+	Kinds         []KindSource
+	Usual         []ChainSource
+	Pairs         []Pair
+	Leads         []Lead
+	NormalThings  []NormalThing
+	CallEngineer  []Text
+	Sources       []SourceSource
+	PartWords     []PartWordsSource
+	Doubles       []DoubleSource
+	Untied        []UntiedSource
+	Relations     []RelationSource
+	Implied       []Implied
+
+	Scope *condition.Scope
+	// Controls are the levers and switches of all rigs, with every position
+	// that any of them has.
+	Controls []Control
+	// Phases are the phases of a run, in order.
+	Phases []string
+
+	words     *wordIndex
+	truths    int // how many truth slots there are
+	slotOwner []Owner
+	readingAt map[string]int
+	signAt    map[string]int
+	stateAt   map[string]int
+	causeAt   map[string]int
+	kindAt    map[string]int
+	checkAt   map[string]int
+}
+
+// A Link ties one thing to another, by index, with a chance from 0 to 1 or a
+// factor on the odds.
+type Link struct {
+	To int
+	By float64
+}
+
+// A Reading is a thing that can be read off a gauge, told by eye or judged.
+type Reading struct {
+	ID, Means, System string
+	Dim               quantity.Dimension
+	Unit              string
+	Answers           []string // for a reading that gives an answer, else nil
+	Words             []string
+	Fails             []string
+	Cross             []string
+	Slot              int // number slot, or text slot when it gives an answer
+	At                problem.Pos
+}
+
+// SignKind says how a sign is told.
+type SignKind uint8
+
+// The kinds of sign.
+const (
+	SeenSign    SignKind = iota // seen, heard, felt or smelt
+	CheckSign                   // found by a check
+	VagueSign                   // a vague word that covers others
+	ReadingSign                 // told by readings through a rule
+)
+
+// A Sign is a thing that bears witness to a state or cause.
+type Sign struct {
+	ID, Means, System string
+	Kind              SignKind
+	Sense             string
+	Words             []string
+	Phases            []string
+	Covers            []int // signs that a vague sign covers, through other vague ones too
+	StandsFor         int   // the sign whose links this sided one takes, or -1
+	Side              string
+	FalseAlarm        float64 // chance that it is so with none of the causes; 0 when not said
+	Rules             []int   // rules that conclude it
+	Readings          []int   // readings that those rules read
+	Checks            []int   // checks that settle it
+	Slot              int     // truth slot
+	At                problem.Pos
+}
+
+// A Rule concludes the truth of one slot from a condition.
+type Rule struct {
+	ID, Means, When string
+	Slot            int
+	Fact            bool // a fact for other rules, not a sign
+	Program         *condition.Program
+	At              problem.Pos
+}
+
+// A Pattern sees what no single sign shows.
+type Pattern struct {
+	ID, Means, When string
+	Slot            int
+	Of              []int // signs that it is built of, the vague ones opened
+	ForState        []Link
+	ForCause        []Link
+	AgainstState    []int
+	AgainstCause    []int
+	FalseAlarm      float64
+	Rigs            []string
+	Program         *condition.Program
+	At              problem.Pos
+}
+
+// A State is what is physically true inside.
+type State struct {
+	ID, Means, System string
+	LeadsTo           []Link // states
+	Shows             []Link // signs
+	Against           []int  // signs
+	At                problem.Pos
+}
+
+// A Cause is one thing that can be wrong with a kind of part.
+type Cause struct {
+	ID, FailsBy, System string
+	Kind                string // kind of part
+	Class               string // fault, operator error, fluid, instrument
+	Frequency           float64
+	Gives               []Link // states
+	Direct              []Link // signs; overrides what comes through states
+	Never               []int  // signs
+	Older               []Link // signs
+	Second              []Link // signs, by a second opinion
+	SecondAgainst       []int
+	Falsifies           []int // readings
+	HoldsIf             string
+	Needs               []string // further kinds without which it cannot be
+	Rigs                []string
+	RunOn               string
+	RunOnWhy            string
+	Checks              []int
+	SettledBy           string
+	Remedy              string
+	RemedyMinutes       float64
+	Who                 string
+	Words               []string
+	Source              []string
+	Basis               string
+	At                  problem.Pos
+}
+
+// A Check is what can be done to settle signs.
+type Check struct {
+	CheckSource
+	Settles []int // signs
+}
+
+// A Trial is something tried and what came of it.
+type Trial struct {
+	TrialSource
+	Slot         int
+	ForState     []Link
+	ForCause     []Link
+	AgainstState []int
+	AgainstCause []int
+	Spares       []int // causes of the cleared parts that stay as they were
+	Usual        float64
+	AgainstP     float64
+	Same         int // the sign that this outcome is, or -1
+	Opposite     int // the sign that the other outcome is, or -1
+}
+
+// A Course is how a trouble came on.
+type Course struct {
+	ID, Means    string
+	Words        []string
+	Slot         int
+	ForState     []Link
+	AgainstState []int
+	ForCause     []Link
+	AgainstCause []int
+	At           problem.Pos
+}
+
+// A Normal is a thing said to be in order.
+type Normal struct {
+	ID, Means string
+	Words     []string
+	Slot      int
+	Denies    []int // signs, the vague ones opened
+	At        problem.Pos
+}
+
+// A Circumstance is what went before.
+type Circumstance struct {
+	ID, Means string
+	Words     []string
+	Slot      int
+	Likely    []Link // causes and factor on the odds, above 1 or below
+	Stories   []string
+	At        problem.Pos
+}
+
+// A FirstAction is what must be done at once.
+type FirstAction struct {
+	ID, Do  string
+	Source  []string
+	Slot    int
+	Program *condition.Program
+	At      problem.Pos
+}
+
+// A Pair is two causes that look alike.
+type Pair struct {
+	A, B     int
+	PartedBy []int
+	How      string
+}
+
+// A Lead is a cause that brings another about in time.
+type Lead struct {
+	From, To int
+	How      string
+}
+
+// A NormalThing looks like a fault and is none.
+type NormalThing struct {
+	NormalThingSource
+	Slot    int
+	Program *condition.Program
+}
+
+// An Implied says that a statement about a part is a sign.
+type Implied struct {
+	Told  string
+	How   []string
+	Kinds []string // none means any part
+	Sign  int
+}
+
+// A Control is a lever or switch with its positions.
+type Control struct {
+	ID        string
+	Positions []string
+	Slot      int
+}
+
+// OwnerKind says what a truth slot belongs to.
+type OwnerKind uint8
+
+// What may own a truth slot.
+const (
+	OwnSign OwnerKind = iota
+	OwnFact
+	OwnPattern
+	OwnCircumstance
+	OwnCourse
+	OwnNormal
+	OwnTrial
+	OwnFirstAction
+	OwnNormalThing
+)
+
+// An Owner is what a truth slot belongs to.
+type Owner struct {
+	Kind  OwnerKind
+	Index int
+	ID    string
+}
+
+// Owner returns what a truth slot belongs to.
+func (b *Base) Owner(slot int) Owner { return b.slotOwner[slot] }
+
+// Truths returns how many truth slots there are.
+func (b *Base) Truths() int { return b.truths }
+
+// Sign returns the index of a sign by id, or -1.
+func (b *Base) Sign(id string) int { return find(b.signAt, id) }
+
+// Reading returns the index of a reading by id, or -1.
+func (b *Base) Reading(id string) int { return find(b.readingAt, id) }
+
+// Cause returns the index of a cause by id, or -1.
+func (b *Base) Cause(id string) int { return find(b.causeAt, id) }
+
+// State returns the index of a state by id, or -1.
+func (b *Base) State(id string) int { return find(b.stateAt, id) }
+
+// Check returns the index of a check by id, or -1.
+func (b *Base) Check(id string) int { return find(b.checkAt, id) }
+
+func find(m map[string]int, id string) int {
+	if i, ok := m[id]; ok {
+		return i
+	}
+	return -1
+}

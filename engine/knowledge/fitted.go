@@ -1,0 +1,140 @@
+package knowledge
+
+import (
+	"slices"
+
+	"snagwise/engine/rig"
+)
+
+// A Fitted is a base as it holds on one rig: what the rig does not carry is
+// left out, and a cause of paired parts is there once for each of them.
+type Fitted struct {
+	*Base
+	Rig     *rig.Rig
+	Causes  []Instance
+	ReadOn  []bool // by reading: the rig has a gauge, meter or eye for it
+	SignOn  []bool // by sign: it can be told here and some cause here bears on it
+	CheckOn []bool // by check: it settles something here
+	// PatternOn says, by pattern, that the pattern can hold here.
+	PatternOn []bool
+}
+
+// An Instance is a cause on one part of a rig.
+type Instance struct {
+	Cause int     // index in Base.Causes
+	Part  int     // index in Rig.Parts
+	Side  string  // of the part
+	Share float64 // of how common the cause is: one over the number of like parts
+}
+
+// On returns the knowledge as it holds on a rig.
+func (b *Base) On(r *rig.Rig) *Fitted {
+	f := &Fitted{Base: b, Rig: r}
+	f.ReadOn = make([]bool, len(b.Readings))
+	for i, rd := range b.Readings {
+		_, f.ReadOn[i] = r.Gauge(rd.ID)
+	}
+	named := b.rigsNamed()
+	for i, c := range b.Causes {
+		parts := r.OfKind(c.Kind)
+		if len(parts) == 0 || !holdsOn(c.Rigs, r.ID, named) || !hasAll(r, c.Needs) {
+			continue
+		}
+		for _, p := range parts {
+			f.Causes = append(f.Causes, Instance{Cause: i, Part: p, Side: r.Parts[p].Side, Share: 1 / float64(len(parts))})
+		}
+	}
+	f.signsOn()
+	f.CheckOn = make([]bool, len(b.Checks))
+	for i, c := range b.Checks {
+		f.CheckOn[i] = holdsOn(values(c.Rigs), r.ID, named) && hasAll(r, values(c.Needs)) &&
+			slices.ContainsFunc(c.Settles, func(s int) bool { return f.SignOn[s] })
+	}
+	f.PatternOn = make([]bool, len(b.Patterns))
+	for i, p := range b.Patterns {
+		f.PatternOn[i] = holdsOn(p.Rigs, r.ID, named)
+	}
+	return f
+}
+
+// rigsNamed lists the rigs that some item is tied to. An item tied to such rigs
+// speaks of their design; on a rig that nothing names, its parts decide.
+func (b *Base) rigsNamed() map[string]bool {
+	named := map[string]bool{}
+	for _, c := range b.Causes {
+		for _, r := range c.Rigs {
+			named[r] = true
+		}
+	}
+	return named
+}
+
+func holdsOn(rigs []string, id string, named map[string]bool) bool {
+	return len(rigs) == 0 || slices.Contains(rigs, id) || !named[id]
+}
+
+func hasAll(r *rig.Rig, kinds []string) bool {
+	for _, k := range kinds {
+		if len(r.OfKind(k)) == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// signsOn marks the signs that a cause of this rig bears on and that can be
+// told on it: by eye, by a check, or by gauges that are fitted.
+func (f *Fitted) signsOn() {
+	b := f.Base
+	bears := make([]bool, len(b.Signs))
+	reached := make([]bool, len(b.States))
+	var reach func(s int)
+	reach = func(s int) {
+		if reached[s] {
+			return
+		}
+		reached[s] = true
+		for _, k := range b.States[s].Shows {
+			bears[k.To] = true
+		}
+		for _, k := range b.States[s].LeadsTo {
+			reach(k.To)
+		}
+	}
+	for _, inst := range f.Causes {
+		c := &b.Causes[inst.Cause]
+		for _, k := range c.Direct {
+			bears[k.To] = true
+		}
+		for _, k := range c.Second {
+			bears[k.To] = true
+		}
+		for _, k := range c.Gives {
+			reach(k.To)
+		}
+	}
+	f.SignOn = make([]bool, len(b.Signs))
+	for i, s := range b.Signs {
+		f.SignOn[i] = bears[i] && f.canTell(s)
+	}
+	for i, s := range b.Signs {
+		if len(s.Covers) > 0 {
+			f.SignOn[i] = slices.ContainsFunc(s.Covers, func(k int) bool { return f.SignOn[k] })
+		}
+		if s.StandsFor >= 0 {
+			f.SignOn[i] = f.SignOn[s.StandsFor] && f.canTell(s)
+		}
+	}
+}
+
+func (f *Fitted) canTell(s Sign) bool {
+	if s.Kind != ReadingSign {
+		return true
+	}
+	for _, r := range s.Readings {
+		if !f.ReadOn[r] {
+			return false
+		}
+	}
+	return true
+}
