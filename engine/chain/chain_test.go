@@ -1,0 +1,262 @@
+package chain
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"snagwise/engine/condition"
+	"snagwise/engine/problem"
+)
+
+const (
+	no   = condition.False
+	open = condition.Unknown
+	yes  = condition.True
+)
+
+// Several rules of one slot: true if one is, false only if all are.
+func TestSeveralRulesOfOneSlot(t *testing.T) {
+	b := parse(t, "low_flow <- filter_blocked\nlow_flow <- pump_worn")
+	for _, c := range []struct {
+		facts string
+		want  condition.Truth
+	}{
+		{"filter_blocked", yes},
+		{"pump_worn -filter_blocked", yes},
+		{"-filter_blocked", open}, // the other may yet be true
+		{"-filter_blocked -pump_worn", no},
+		{"", open},
+	} {
+		if got := b.run(t, c.facts).Truth(Whole, b.slot(t, "low_flow")); got != c.want {
+			t.Errorf("with %q: %v, want %v", c.facts, got, c.want)
+		}
+	}
+}
+
+// A circle ends: it holds what feeds it, is false when all that could feed it
+// is decided false, and is unknown otherwise, also when nothing but being told
+// could feed it.
+func TestCircles(t *testing.T) {
+	for _, c := range []struct{ rules, facts, want string }{
+		{"a <- b or c\nb <- a", "c", "a b c"},
+		{"a <- b or c\nb <- a", "-c", "-a -b -c"},
+		{"a <- b or c\nb <- a", "", ""},
+		{"a <- b or c and d\nb <- a", "-c", "-a -b -c"},
+		{"a <- b\nb <- a", "", ""},
+		{"a <- b\nb <- a", "a", "a b"},
+		{"a <- b\nb <- a", "-a", "-a -b"},
+		{"a <- a", "", ""},
+		{"a <- a or c", "-c", "-a -c"},
+		{"a <- b and c\nb <- a", "c", "c"},
+		{"a <- b and c\nb <- a", "-c", "-a -b -c"},
+		{"a <- b and c\nb <- a", "c b", "a b c"},
+		// The second circle rests on one that nobody started.
+		{"a <- b\nb <- a\nd <- e or a\ne <- d", "", ""},
+		{"a <- b\nb <- a\nd <- e or a\ne <- d", "-a", "-a -b -d -e"},
+		{"a <- b\nb <- a\nd <- e or a\ne <- d", "b", "a b d e"},
+	} {
+		b := parse(t, c.rules)
+		if got := b.closure(b.run(t, c.facts)); got != c.want {
+			t.Errorf("%q with %q: %q, want %q", c.rules, c.facts, got, c.want)
+		}
+	}
+}
+
+// A rise of what "seen" asks after can turn the answer to a "not seen" over;
+// so it may stand only over a lower layer, as "not" may.
+func TestRefused(t *testing.T) {
+	for _, c := range []struct{ rules, want string }{
+		{"a <- not a", `"a" (base:1:1)`},
+		{"a <- seen(b)\nb <- a", `"a" (base:1:1), "b" (base:2:1)`},
+		{"a <- not (c and not b)\nb <- not not a", ""}, // twice "not" is none
+		{"a <- not (c and b)\nb <- a", `"a" (base:1:1), "b" (base:2:1)`},
+		{"b <- a\na <- d\na <- c and not b", `"a_b" (base:3:1), "b" (base:1:1)`},
+	} {
+		b := parse(t, c.rules)
+		p, l := Build(b.rules, b.scope)
+		switch {
+		case c.want == "" && len(l) > 0:
+			t.Errorf("%q refused: %v", c.rules, l)
+		case c.want == "":
+		case p != nil || len(l) != 1 || l[0].Check != "circle-through-not":
+			t.Errorf("%q: %v, %v, want one circle-through-not", c.rules, p, l)
+		case !strings.HasSuffix(l[0].Text, ": "+c.want):
+			t.Errorf("%q: %s, want the rules %s", c.rules, l[0].Text, c.want)
+		}
+	}
+}
+
+// All faults of a set of rules are found at once.
+func TestBuildFindsAllFaults(t *testing.T) {
+	b := parse(t, "a <- b\nb <- c")
+	b.rules[0].Slot = 77
+	b.rules = append(b.rules, b.rules[1])
+	b.rules[2].Pos = problem.Pos{File: "base", Line: 9, Col: 3}
+	_, l := Build(b.rules, b.scope)
+	want := problem.List{
+		{Pos: problem.Pos{File: "base", Line: 1, Col: 1}, Check: "no-conclusion", Text: `rule "a" concludes no known sign or fact`},
+		{Pos: problem.Pos{File: "base", Line: 9, Col: 3}, Check: "double-name", Text: `rule "b" stands at base:2:1 already`},
+	}
+	if diff := cmp.Diff(want, l); diff != "" {
+		t.Errorf("problems (-want +got):\n%s", diff)
+	}
+}
+
+// What was told stands over what rules conclude, moment by moment, and is
+// taken back by telling Unknown.
+func TestToldStandsOverConcluded(t *testing.T) {
+	b := parse(t, "smoke <- r_oil > 3\nworn <- smoke")
+	smoke, worn := b.name(t, "smoke"), b.slot(t, "worn")
+	w := b.scope.NewWorld(3)
+	for m, v := range []float64{1, 5, 5} {
+		w.Moments[m].Num[0] = v
+	}
+	s := b.plan(t).Start(w)
+	s.Run()
+	check := func(what string, want []condition.Truth, wantWorn condition.Truth) {
+		t.Helper()
+		got := []condition.Truth{s.Truth(Whole, smoke.Slot)}
+		for m := range w.Moments {
+			got = append(got, s.Truth(m, smoke.Slot))
+		}
+		if !slices.Equal(got, want) || s.Truth(Whole, worn) != wantWorn {
+			t.Errorf("%s: smoke %v, worn %v, want %v, %v", what, got, s.Truth(Whole, worn), want, wantWorn)
+		}
+	}
+	check("nothing told", []condition.Truth{yes, no, yes, yes}, yes)
+	s.Tell(1, smoke.Slot, no)
+	s.Update(smoke)
+	check("denied once", []condition.Truth{yes, no, no, yes}, yes)
+	s.Tell(Whole, smoke.Slot, no)
+	s.Update(smoke)
+	check("denied throughout", []condition.Truth{no, no, no, yes}, no)
+	want := []Disagreement{
+		{ID: "smoke", Slot: smoke.Slot, Moment: Whole, Told: no, Concluded: yes, Rules: []string{"smoke"}},
+		{ID: "smoke", Slot: smoke.Slot, Moment: 1, Told: no, Concluded: yes, Rules: []string{"smoke"}},
+	}
+	if diff := cmp.Diff(want, s.Disagreements()); diff != "" {
+		t.Errorf("disagreements (-want +got):\n%s", diff)
+	}
+	s.Tell(Whole, smoke.Slot, open)
+	s.Tell(1, smoke.Slot, open)
+	s.Update(smoke)
+	check("taken back", []condition.Truth{yes, no, yes, yes}, yes)
+	if got := s.Disagreements(); len(got) != 0 {
+		t.Errorf("disagreements after taking back: %v, want none", got)
+	}
+}
+
+// A thing told that the rules cannot decide is no disagreement.
+func TestToldWhereRulesDoNotKnow(t *testing.T) {
+	b := parse(t, "smoke <- r_oil > 3\nworn <- smoke")
+	s := b.run(t, "smoke")
+	if got, want := b.closure(s), "smoke worn"; got != want {
+		t.Errorf("closure %q, want %q", got, want)
+	}
+	if got := s.Disagreements(); len(got) != 0 {
+		t.Errorf("disagreements %v, want none", got)
+	}
+}
+
+// A world without moments is worked out from what was told of the whole.
+func TestWorldWithoutMoments(t *testing.T) {
+	b := parse(t, "damp <- stood_long and cold")
+	w := b.scope.NewWorld(0)
+	w.Whole[b.slot(t, "stood_long")], w.Whole[b.slot(t, "cold")] = yes, yes
+	s := b.plan(t).Start(w)
+	s.Run()
+	if got := s.Truth(Whole, b.slot(t, "damp")); got != yes {
+		t.Errorf("damp = %v, want true", got)
+	}
+}
+
+// Filling in a reading or a fact that was unknown never undoes what was
+// decided already, at one moment and without "seen".
+func TestFillingInUndoesNothing(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		b := drawBase(rt, t)
+		s := b.plan(t).Start(drawWorld(rt, b, 1))
+		s.Run()
+		before := slices.Clone(s.World.Moments[0].Truth)
+		for i, v := range s.World.Moments[0].Num {
+			if v != v {
+				s.World.Moments[0].Num[i] = float64(rapid.IntRange(0, 4).Draw(rt, "reading"))
+			}
+		}
+		for _, n := range b.scope.Names(condition.TruthKind) {
+			if n.ID[0] == 't' && s.Told(0, n.Slot) == open {
+				s.Tell(0, n.Slot, drawTruth.Draw(rt, "fact"))
+			}
+		}
+		s.Run()
+		for slot, was := range before {
+			if got := s.World.Moments[0].Truth[slot]; was != open && got != was {
+				rt.Fatalf("slot %d was %v and became %v", slot, was, got)
+			}
+		}
+	})
+}
+
+// One plan serves many states, and working out allocates nothing.
+func TestRunAllocatesNothing(t *testing.T) {
+	b := realistic(t, 60, 120, 160)
+	s := b.plan(t).Start(filled(b, 4))
+	n := b.scope.Names(condition.NumberKind)[0]
+	for name, do := range map[string]func(){
+		"Run":    s.Run,
+		"Update": func() { s.World.Moments[0].Num[0] = 3 - s.World.Moments[0].Num[0]; s.Update(n) },
+	} {
+		if got := testing.AllocsPerRun(20, do); got != 0 {
+			t.Errorf("%s allocates %v times, want 0", name, got)
+		}
+	}
+}
+
+func ExampleBuild() {
+	scope, err := condition.NewScope([]condition.Name{
+		{ID: "strainer_choked", Kind: condition.TruthKind},
+		{ID: "fuel_short", Kind: condition.TruthKind},
+		{ID: "cuts_out", Kind: condition.TruthKind},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var rules []Rule
+	for _, r := range []struct{ id, when string }{
+		{"cuts_out", "fuel_short"},
+		{"fuel_short", "strainer_choked"},
+	} {
+		when, problems := condition.Compile(scope, r.when, func(int) problem.Pos { return problem.Pos{} })
+		if len(problems) > 0 {
+			fmt.Println(problems)
+			return
+		}
+		n, _ := scope.Lookup(r.id)
+		rules = append(rules, Rule{ID: r.id, Slot: n.Slot, When: when})
+	}
+	plan, problems := Build(rules, scope)
+	if len(problems) > 0 {
+		fmt.Println(problems)
+		return
+	}
+	state := plan.Start(scope.NewWorld(1))
+	state.Tell(0, 0, condition.True)
+	state.Run()
+	for n, depth := state.Proof(Whole, 2), 0; n != nil; depth++ {
+		fmt.Printf("%*s%s is %v, %s\n", 2*depth, "", n.ID, n.Truth, n.How)
+		if len(n.From) == 0 {
+			break
+		}
+		n = n.From[0]
+	}
+	// Output:
+	// cuts_out is true, by rule
+	//   fuel_short is true, by rule
+	//     strainer_choked is true, told
+}

@@ -1,0 +1,69 @@
+// The sweep over groups in their order: single slots here, circles by rounds.
+package chain
+
+import (
+	"math/bits"
+
+	"snagwise/engine/condition"
+)
+
+// sweep works out the groups marked dirty, each after all it reads; a group
+// marks only groups that come after it.
+func (s *State) sweep() {
+	for i := range s.dirty {
+		for s.dirty[i] != 0 {
+			g := i*64 + bits.TrailingZeros64(s.dirty[i])
+			s.dirty[i] &^= 1 << (g % 64)
+			s.work(int32(g))
+		}
+	}
+}
+
+func (s *State) work(i int32) {
+	g := &s.plan.groups[i]
+	s.Work.Groups++
+	if g.circle {
+		s.turn(i, g)
+		return
+	}
+	if s.settle(g.slots[0], g.steady) {
+		s.mark(s.plan.readers[condition.TruthKind][g.slots[0]])
+	}
+}
+
+// settle works out a slot that no circle holds, and says whether it changed.
+// Rules that are steady say the same at every moment and are asked once.
+func (s *State) settle(slot int32, steady bool) (changed bool) {
+	rules, common, have := s.plan.of(slot), condition.Unknown, false
+	for m := range s.World.Moments {
+		t := s.told[m][slot]
+		if t == condition.Unknown {
+			if !have {
+				common = s.conclude(rules, m)
+				have = steady
+			}
+			t = common
+		}
+		if at := &s.World.Moments[m].Truth[slot]; *at != t {
+			*at, changed = t, true
+		}
+	}
+	if t := s.whole(slot); s.World.Whole[slot] != t {
+		s.World.Whole[slot], changed = t, true
+	}
+	return changed
+}
+
+// conclude returns what the rules of one slot say at a moment: true if one is
+// true, false if all are false, else unknown.
+func (s *State) conclude(rules []rule, m int) condition.Truth {
+	all := condition.False
+	for i := range rules {
+		s.Work.Conditions++
+		all = max(all, rules[i].When.Eval(s.World, m))
+		if all == condition.True {
+			break
+		}
+	}
+	return all
+}
