@@ -14,6 +14,7 @@ import (
 	"snagwise/engine/condition"
 	"snagwise/engine/problem"
 	"snagwise/engine/quantity"
+	"snagwise/engine/rig"
 )
 
 // A Base is all knowledge, for any rig. It is not changed after Compile and
@@ -32,8 +33,7 @@ type Base struct {
 	Normals       []Normal
 	Circumstances []Circumstance
 	FirstActions  []FirstAction
-	Kinds         []KindSource
-	Usual         []ChainSource
+	Kinds         *rig.Kinds
 	Pairs         []Pair
 	Leads         []Lead
 	NormalThings  []NormalThing
@@ -59,7 +59,7 @@ type Base struct {
 	signAt    map[string]int
 	stateAt   map[string]int
 	causeAt   map[string]int
-	kindAt    map[string]int
+	kindAt    map[string]int // by id of a kind of part
 	checkAt   map[string]int
 }
 
@@ -222,15 +222,16 @@ type Circumstance struct {
 	Words     []string
 	Slot      int
 	Likely    []Link // causes and factor on the odds, above 1 or below
-	Stories   []string
-	At        problem.Pos
+	// LikelyState is the same for every cause that gives a state itself.
+	LikelyState []Link
+	Stories     []string
+	At          problem.Pos
 }
 
 // A FirstAction is what must be done at once.
 type FirstAction struct {
 	ID, Do  string
 	Source  []string
-	Slot    int
 	Program *condition.Program
 	At      problem.Pos
 }
@@ -251,8 +252,7 @@ type Lead struct {
 // A NormalThing looks like a fault and is none.
 type NormalThing struct {
 	NormalThingSource
-	Slot    int
-	Program *condition.Program
+	Program *condition.Program // nil when it is only described
 }
 
 // An Implied says that a statement about a part is a sign.
@@ -282,8 +282,6 @@ const (
 	OwnCourse
 	OwnNormal
 	OwnTrial
-	OwnFirstAction
-	OwnNormalThing
 )
 
 // An Owner is what a truth slot belongs to.

@@ -109,10 +109,13 @@ func (c *compiler) checks() {
 	}
 }
 
-// sourceID returns the id that a citation begins with.
-func sourceID(cite string) string {
-	if cite == "common practice, no source" || cite == "from memory" {
-		return cite
+// sourceID returns the id that a citation begins with: the longest known one
+// that the rest, a page or figure, follows after a blank.
+func (c *compiler) sourceID(cite string) string {
+	for end := len(cite); end > 0; end = strings.LastIndexByte(cite[:end], ' ') {
+		if c.given[cite[:end]] {
+			return cite[:end]
+		}
 	}
 	id, _, _ := strings.Cut(cite, " ")
 	return id

@@ -8,6 +8,7 @@ import (
 	"snagwise/engine/document"
 	"snagwise/engine/problem"
 	"snagwise/engine/quantity"
+	"snagwise/engine/rig"
 )
 
 // compiler carries what is known while a source is turned into a base.
@@ -20,12 +21,12 @@ type compiler struct {
 	given map[string]bool // ids of sources
 }
 
-// Compile checks a source and turns it into a base. Controls are the levers
-// and switches of the rigs that will use it; phases, those of a run. All
-// faults are reported; with any fault the base is nil.
-func Compile(src *Source, controls []Control, phases []string) (*Base, problem.List) {
+// Compile checks a source and turns it into a base. Kinds are the kinds of part
+// that causes speak of, controls the levers and switches of the rigs that will
+// use it. All faults are reported; with any fault the base is nil.
+func Compile(src *Source, kinds *rig.Kinds, controls []Control) (*Base, problem.List) {
 	c := &compiler{src: src, base: &Base{
-		Phases: phases, Kinds: src.Kinds, Usual: src.Usual, RigStates: src.RigStates, CallEngineer: src.CallEngineer,
+		Phases: rig.Phases(), Kinds: kinds, RigStates: src.RigStates, CallEngineer: src.CallEngineer,
 		Sources: src.Sources, PartWords: src.PartWords, Doubles: src.Doubles, Untied: src.Untied,
 		readingAt: map[string]int{}, signAt: map[string]int{}, stateAt: map[string]int{},
 		causeAt: map[string]int{}, kindAt: map[string]int{}, checkAt: map[string]int{},
@@ -35,7 +36,12 @@ func Compile(src *Source, controls []Control, phases []string) (*Base, problem.L
 	c.nameReadings()
 	c.nameTruths()
 	c.nameControls(controls)
-	c.base.Scope = condition.NewScope(c.names)
+	scope, err := condition.NewScope(c.names)
+	if err != nil {
+		c.l.Addf(problem.Pos{}, "bad-names", "%v", err)
+		return nil, c.l.Sorted()
+	}
+	c.base.Scope = scope
 	c.signs()
 	c.states()
 	c.causes()
@@ -60,20 +66,19 @@ func Compile(src *Source, controls []Control, phases []string) (*Base, problem.L
 // ids refuses ids that stand twice.
 func (c *compiler) ids() {
 	s, l := c.src, &c.l
-	twice(l, "kind of part", s.Kinds, func(k KindSource) Text { return k.ID })
 	twice(l, "reading", s.Readings, func(k ReadingSource) Text { return k.ID })
 	twice(l, "state", s.States, func(k StateSource) Text { return k.ID })
 	twice(l, "cause", s.Causes, func(k CauseSource) Text { return k.ID })
 	twice(l, "check", s.Checks, func(k CheckSource) Text { return k.ID })
 	twice(l, "pattern", s.Patterns, func(k PatternSource) Text { return k.ID })
 	twice(l, "second opinion on", s.SecondOpinion, func(k OpinionSource) Text { return k.Sign })
-	twice(l, "source", s.Sources, func(k SourceSource) Text { return k.ID })
+	twice(l, "first action", s.FirstActions, func(k FirstActionSource) Text { return k.ID })
 }
 
 func (c *compiler) index() {
 	b := c.base
-	for i, k := range c.src.Kinds {
-		b.kindAt[k.ID.Value] = i
+	for i, k := range b.Kinds.Parts {
+		b.kindAt[k.ID] = i
 	}
 	for i, k := range c.src.States {
 		b.stateAt[k.ID.Value] = i
@@ -85,6 +90,9 @@ func (c *compiler) index() {
 		b.checkAt[k.ID.Value] = i
 	}
 	for _, k := range c.src.Sources {
+		if c.given[k.ID.Value] {
+			c.l.Addf(k.ID.Pos(), "id-twice", "source %q stands twice", k.ID.Value)
+		}
 		c.given[k.ID.Value] = true
 	}
 }
@@ -179,14 +187,6 @@ func (c *compiler) nameTruths() {
 	for i, p := range c.src.Trials {
 		c.own(p.ID, OwnTrial, i)
 	}
-	for i, p := range c.src.FirstActions {
-		c.own(p.ID, OwnFirstAction, i)
-	}
-	for i, p := range c.src.NormalThings {
-		if p.When.Value != "" {
-			c.own(p.ID, OwnNormalThing, i)
-		}
-	}
 	for id := range b.readingAt {
 		if slot, ok := c.truth[id]; ok {
 			o := b.slotOwner[slot]
@@ -258,9 +258,9 @@ func (c *compiler) list(ts []Text, what string, at map[string]int) []int {
 }
 
 // stateOrCause sorts names that may be a state, a cause or both.
-func (c *compiler) stateOrCause(pairs []document.Pair) (states, causes []Link) {
+func (c *compiler) stateOrCause(pairs []document.Pair, scale map[string]float64, words []string) (states, causes []Link) {
 	for _, p := range pairs {
-		by, ok := c.word(p.Value, strengths, strengthWords)
+		by, ok := c.word(p.Value, scale, words)
 		s, isState := c.base.stateAt[p.Key.Value]
 		k, isCause := c.base.causeAt[p.Key.Value]
 		if !isState && !isCause {
@@ -310,7 +310,7 @@ func (c *compiler) statesAndCauses() map[string]int {
 // the rest is the place in it; the two phrases of the trade stand as they are.
 func (c *compiler) sources(ts []Text) {
 	for _, t := range ts {
-		if id := sourceID(t.Value); !c.given[id] {
+		if id := c.sourceID(t.Value); !c.given[id] {
 			known := make([]string, 0, len(c.given))
 			for k := range c.given {
 				known = append(known, k)

@@ -2,6 +2,7 @@ package knowledge
 
 import (
 	"slices"
+	"strings"
 
 	"snagwise/engine/rig"
 )
@@ -137,4 +138,28 @@ func (f *Fitted) canTell(s Sign) bool {
 		}
 	}
 	return true
+}
+
+// ControlsOf returns the levers and switches of rigs, each once with every
+// position that any of them has, in the order of their ids.
+func ControlsOf(rigs ...*rig.Rig) []Control {
+	at := map[string]int{}
+	var out []Control
+	for _, r := range rigs {
+		for _, c := range r.Controls {
+			i, ok := at[c.ID]
+			if !ok {
+				i = len(out)
+				at[c.ID] = i
+				out = append(out, Control{ID: c.ID})
+			}
+			for _, p := range c.Positions {
+				if !slices.Contains(out[i].Positions, p) {
+					out[i].Positions = append(out[i].Positions, p)
+				}
+			}
+		}
+	}
+	slices.SortFunc(out, func(a, b Control) int { return strings.Compare(a.ID, b.ID) })
+	return out
 }

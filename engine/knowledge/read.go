@@ -15,8 +15,6 @@ import (
 // file is every top-level key that a rule file may hold.
 type file struct {
 	System        Text                 `yaml:"system"`
-	Parts         []KindSource         `yaml:"parts"`
-	Usual         map[string][][]Text  `yaml:"usual"`
 	Readings      []ReadingSource      `yaml:"readings"`
 	Signs         []SignSource         `yaml:"signs"`
 	Rules         []RuleSource         `yaml:"rules"`
@@ -41,6 +39,16 @@ type file struct {
 	Fillers       []string             `yaml:"fillers"`
 	PartWords     []PartWordsSource    `yaml:"part_words"`
 	Untied        []UntiedSource       `yaml:"untied"`
+	Relations     []RelationSource     `yaml:"relations"`
+	Implied       []ImpliedSource      `yaml:"implied"`
+
+	// What kinds of part there are is read with the rigs.
+	Flows    *document.Node `yaml:"flows"`
+	Parts    *document.Node `yaml:"parts"`
+	Groups   *document.Node `yaml:"groups"`
+	Usually  *document.Node `yaml:"usually"`
+	Controls *document.Node `yaml:"controls"`
+	Gauges   *document.Node `yaml:"gauges"`
 }
 
 // Read reads every rule file below the top of a file system, the folder rigs
@@ -91,9 +99,6 @@ func ruleFiles(fsys fs.FS) ([]string, error) {
 // take appends what one file says, marking each item with its system.
 func (s *Source) take(f *file) {
 	sys := f.System.Value
-	for i := range f.Parts {
-		f.Parts[i].System = sys
-	}
 	for i := range f.Readings {
 		f.Readings[i].System = sys
 	}
@@ -120,12 +125,6 @@ func (s *Source) take(f *file) {
 	}
 	for i := range f.Circumstances {
 		f.Circumstances[i].System = sys
-	}
-	s.Kinds = append(s.Kinds, f.Parts...)
-	for _, flow := range slices.Sorted(keys(f.Usual)) {
-		for _, chain := range f.Usual[flow] {
-			s.Usual = append(s.Usual, ChainSource{Flow: Text{Value: flow}, Kinds: chain})
-		}
 	}
 	s.Readings = append(s.Readings, f.Readings...)
 	s.Signs = append(s.Signs, f.Signs...)
@@ -172,8 +171,6 @@ func keys[V any](m map[string]V) func(func(string) bool) {
 // over the rules that ship.
 func Layer(base, over *Source) *Source {
 	s := *base
-	s.Kinds = layer(base.Kinds, over.Kinds, func(k KindSource) string { return k.ID.Value })
-	s.Usual = append(slices.Clone(base.Usual), over.Usual...)
 	s.Readings = layer(base.Readings, over.Readings, func(k ReadingSource) string { return k.ID.Value })
 	s.Signs = layer(base.Signs, over.Signs, func(k SignSource) string { return k.ID.Value })
 	s.Rules = layer(base.Rules, over.Rules, func(k RuleSource) string { return k.ID.Value })

@@ -62,7 +62,7 @@ func (c *compiler) patterns() {
 	for _, s := range c.src.Patterns {
 		p := Pattern{ID: s.ID.Value, Means: s.Means, When: s.When.Value, Slot: c.truth[s.ID.Value], Rigs: values(s.Rigs), At: s.ID.Pos()}
 		p.Program = c.program(s.When)
-		p.ForState, p.ForCause = c.stateOrCause(s.Concludes)
+		p.ForState, p.ForCause = c.stateOrCause(s.Concludes, strengths, strengthWords)
 		p.AgainstState, p.AgainstCause = c.stateOrCauseList(s.SpeaksAgainst)
 		p.FalseAlarm = strengths["hardly ever"]
 		if s.FalseAlarm.Value != "" {

@@ -11,8 +11,6 @@ type Text = document.Text
 // files, before any name is looked up. Each list is one top-level key of a
 // file; a file may hold any of them.
 type Source struct {
-	Kinds         []KindSource
-	Usual         []ChainSource
 	Readings      []ReadingSource
 	Signs         []SignSource
 	Rules         []RuleSource
@@ -39,22 +37,6 @@ type Source struct {
 	Untied        []UntiedSource
 	Relations     []RelationSource
 	Implied       []ImpliedSource
-}
-
-// KindSource is a kind of part.
-type KindSource struct {
-	ID      Text     `yaml:"id,required"`
-	Means   string   `yaml:"means,required"`
-	Carries []Text   `yaml:"carries"`
-	Fails   []string `yaml:"fails"`
-	Words   []Text   `yaml:"words"`
-	System  string
-}
-
-// ChainSource is a chain of kinds that usually feed one another.
-type ChainSource struct {
-	Flow  Text
-	Kinds []Text
 }
 
 // ReadingSource is one thing that can be read off, told or judged.

@@ -4,7 +4,7 @@ func (c *compiler) trials() {
 	b := c.base
 	for _, s := range c.src.Trials {
 		t := Trial{TrialSource: s, Slot: c.truth[s.ID.Value], Same: -1, Opposite: -1, Usual: -1, AgainstP: s.Against}
-		t.ForState, t.ForCause = c.stateOrCause(s.SpeaksFor)
+		t.ForState, t.ForCause = c.stateOrCause(s.SpeaksFor, strengths, strengthWords)
 		t.AgainstState, t.AgainstCause = c.stateOrCauseList(s.SpeaksAgainst)
 		for _, k := range s.Clears {
 			c.lookup(k, "kind of part", b.kindAt)
@@ -31,7 +31,7 @@ func (c *compiler) courses() {
 	b := c.base
 	for _, s := range c.src.Courses {
 		k := Course{ID: s.ID.Value, Means: s.Means, Words: values(s.Words), Slot: c.truth[s.ID.Value], At: s.ID.Pos()}
-		k.ForState, k.ForCause = c.stateOrCause(s.SpeaksFor)
+		k.ForState, k.ForCause = c.stateOrCause(s.SpeaksFor, strengths, strengthWords)
 		k.AgainstState, k.AgainstCause = c.stateOrCauseList(s.SpeaksAgainst)
 		c.sources(s.Source)
 		b.Courses = append(b.Courses, k)
@@ -57,8 +57,12 @@ func (c *compiler) circumstances() {
 	}
 	for _, s := range c.src.Circumstances {
 		k := Circumstance{ID: s.ID.Value, Means: s.Means, Words: values(s.Words), Slot: c.truth[s.ID.Value], Stories: values(s.OneStory), At: s.ID.Pos()}
-		k.Likely = c.links(s.MoreLikely, "cause", b.causeAt, factors, factorWords)
-		for _, less := range c.links(s.LessLikely, "cause", b.causeAt, factors, factorWords) {
+		k.LikelyState, k.Likely = c.stateOrCause(s.MoreLikely, factors, factorWords)
+		states, causes := c.stateOrCause(s.LessLikely, factors, factorWords)
+		for _, less := range states {
+			k.LikelyState = append(k.LikelyState, Link{less.To, 1 / less.By})
+		}
+		for _, less := range causes {
 			k.Likely = append(k.Likely, Link{less.To, 1 / less.By})
 		}
 		for _, m := range more[k.ID] {
@@ -93,7 +97,7 @@ func (c *compiler) rest() {
 	b := c.base
 	for _, s := range c.src.FirstActions {
 		c.sources(s.Source)
-		b.FirstActions = append(b.FirstActions, FirstAction{ID: s.ID.Value, Do: s.Do, Source: values(s.Source), Slot: c.truth[s.ID.Value],
+		b.FirstActions = append(b.FirstActions, FirstAction{ID: s.ID.Value, Do: s.Do, Source: values(s.Source),
 			Program: c.program(s.When), At: s.ID.Pos()})
 	}
 	for _, s := range c.src.Pairs {
@@ -125,9 +129,9 @@ func (c *compiler) rest() {
 	}
 	b.Relations = c.src.Relations
 	for _, s := range c.src.NormalThings {
-		n := NormalThing{NormalThingSource: s, Slot: -1}
+		n := NormalThing{NormalThingSource: s}
 		if s.When.Value != "" {
-			n.Slot, n.Program = c.truth[s.ID.Value], c.program(s.When)
+			n.Program = c.program(s.When)
 		}
 		b.NormalThings = append(b.NormalThings, n)
 	}

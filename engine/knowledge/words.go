@@ -85,8 +85,8 @@ func (b *Base) indexWords(src *Source) {
 	for _, s := range b.Checks {
 		x.add(MeansCheck, s.ID.Value, s.Do, values(s.Words))
 	}
-	for _, s := range b.Kinds {
-		x.add(MeansKind, s.ID.Value, s.Means, values(s.Words))
+	for _, s := range b.Kinds.Parts {
+		x.add(MeansKind, s.ID, s.Means, s.Words)
 	}
 }
 
