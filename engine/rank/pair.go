@@ -1,0 +1,270 @@
+package rank
+
+import (
+	"cmp"
+	"slices"
+)
+
+// Sets of two. Where two causes meet in no state and no true sign the
+// likelihood is the product of theirs, exactly. Else that product is put right
+// sign by sign for an estimate, and sets are summed in full in falling order of it
+// until what is left no longer matters.
+
+// settled is the share of the weight below which estimates may stand.
+const settled = 1e-6
+
+// A guess is an estimate that might be summed in full.
+type guess struct {
+	a, b   int32
+	weight float64
+}
+
+// weighPairs adds all sets of two.
+func (s *sums) weighPairs() {
+	n := s.v.net
+	if n.opts.MaxSize == 1 || len(s.single) < 2 {
+		return
+	}
+	s.size = 2
+	k := len(s.single)
+	rows := make([][]guess, k)
+	plain := make([]pairRow, k)
+	floor := s.total * settled / float64(k)
+	s.v.each(k, quick, func(_ *worker, a int) { rows[a], plain[a] = s.row(int32(a), floor) })
+	var list []guess
+	for a := range rows {
+		list = append(list, rows[a]...)
+		for b, w := range plain[a].with {
+			s.chance[a+1+b] += w
+		}
+		s.chance[a] += plain[a].sum
+		s.total += plain[a].sum
+		s.weak += plain[a].sum
+	}
+	for a := range plain {
+		s.sets = append(s.sets, plain[a].heavy...)
+	}
+	slices.SortFunc(list, func(a, b guess) int {
+		return cmp.Or(cmp.Compare(b.weight, a.weight), cmp.Compare(a.a, b.a), cmp.Compare(a.b, b.b))
+	})
+	left := 0.0
+	for _, g := range list {
+		left += g.weight
+	}
+	inFull := 0
+	for inFull < len(list) && (n.opts.Unbudgeted || inFull < n.opts.FullSets && left > settled*s.total) {
+		left -= list[inFull].weight
+		inFull++
+	}
+	out := make([]weighed, len(list))
+	s.v.each(inFull, full, func(w *worker, i int) {
+		g := list[i]
+		out[i] = s.inFull(w, []int32{g.a, g.b})
+	})
+	for i, g := range list {
+		if i >= inFull {
+			out[i] = weighed{[]int32{g.a, g.b}, g.weight, false}
+			s.rest += g.weight
+		}
+		s.add(out[i])
+	}
+}
+
+// A pairRow gathers the sets of a with each later cause that need no
+// second look.
+type pairRow struct {
+	with  []float64 // by later cause
+	sum   float64
+	heavy []weighed
+}
+
+// row estimates the sets of a with each later cause. Those at or above floor whose
+// causes meet are returned to be looked at again.
+func (s *sums) row(a int32, floor float64) ([]guess, pairRow) {
+	x := &s.single[a]
+	var list []guess
+	row := pairRow{with: make([]float64, len(s.single)-int(a)-1)}
+	for b := a + 1; int(b) < len(s.single); b++ {
+		y := &s.single[b]
+		w, meet := s.estimate(a, b, x, y)
+		if meet && (w > floor || s.v.net.opts.Unbudgeted) {
+			list = append(list, guess{a, b, w})
+			continue
+		}
+		row.with[b-a-1] = w
+		row.sum += w
+		if w > 1e-5*s.total {
+			row.heavy = append(row.heavy, weighed{[]int32{a, b}, w, x.rough || y.rough})
+		}
+	}
+	return list, row
+}
+
+// estimate returns the weight of a set of two, and whether the two meet, so
+// that it is no more than an estimate.
+func (s *sums) estimate(a, b int32, x, y *single) (float64, bool) {
+	v := s.v
+	if s.empty.with == 0 { // a sign without a leak: no product to start from
+		set := [2]int32{a, b}
+		return s.guess(set[:]), true
+	}
+	w := v.odds(a) * v.odds(b) * x.with * y.with / s.empty.with
+	if p, q := x.pattern, y.pattern; p != 1 || q != 1 || s.empty.pattern != 1 {
+		if p = max(p, q); p <= s.empty.pattern {
+			p = min(x.pattern, q)
+		}
+		return w * s.share(x, y) * p, true
+	}
+	if !x.shared.meets(y.shared) && len(v.leaky) == 0 {
+		return w, x.states.meets(y.states)
+	}
+	return w * s.share(x, y), true
+}
+
+// share puts right, sign by sign, what the product of two likelihoods counts
+// for signs that both bear on.
+func (s *sums) share(x, y *single) float64 {
+	f := 1.0
+	for j, p := range x.seen {
+		q, none := y.seen[j], s.empty.seen[j]
+		if p == none || q == none || p <= 0 || q <= 0 || none <= 0 {
+			continue
+		}
+		base := s.v.obs[s.trues[j]].base
+		if base == 0 {
+			base = 1
+		}
+		both := 1 - (1-p*base)*(1-q*base)/(1-none*base)
+		f *= max(both, 0) / base * none / (p * q)
+	}
+	return f
+}
+
+// inFull sums a set with the whole budget.
+func (s *sums) inFull(w *worker, set []int32) weighed {
+	w.rough = false
+	_, l := s.v.whole(w, set)
+	for _, c := range set {
+		l *= s.v.odds(c)
+	}
+	return weighed{set, l, w.rough}
+}
+
+// weighLarger adds sets of three and more where few causes are in question.
+func (s *sums) weighLarger() {
+	n := s.v.net
+	most := n.opts.MaxSize
+	among := s.touched
+	if len(s.single) <= 60 { // few enough to take those along that bear on nothing known
+		among = make([]int32, len(s.single))
+		for c := range among {
+			among[c] = int32(c)
+		}
+	}
+	if most == 0 {
+		if most = 3; len(among) > 60 {
+			most = 2
+		}
+	}
+	for size := 3; size <= most && size <= len(among); size++ {
+		list := choices(among, size)
+		if list == nil {
+			return
+		}
+		s.size = size
+		s.weighSets(list)
+	}
+}
+
+// mostSets is the most sets of one size beyond two.
+const mostSets = 60000
+
+// choices lists all sets of a size, or none at all if they are too many.
+func choices(among []int32, size int) [][]int32 {
+	count := 1.0
+	for i := range size {
+		count *= float64(len(among)-i) / float64(i+1)
+	}
+	if count > mostSets {
+		return nil
+	}
+	var out [][]int32
+	set := make([]int32, 0, size)
+	var from func(i int)
+	from = func(i int) {
+		if len(set) == size {
+			out = append(out, slices.Clone(set))
+			return
+		}
+		for ; i <= len(among)-(size-len(set)); i++ {
+			set = append(set, among[i])
+			from(i + 1)
+			set = set[:len(set)-1]
+		}
+	}
+	from(0)
+	return out
+}
+
+// weighSets estimates sets of three or more and sums the heaviest in full.
+func (s *sums) weighSets(list [][]int32) {
+	all := make([]weighed, len(list))
+	left := 0.0
+	for i, set := range list {
+		all[i] = weighed{set, s.guess(set), false}
+		left += all[i].weight
+	}
+	slices.SortStableFunc(all, func(a, b weighed) int { return cmp.Compare(b.weight, a.weight) })
+	n := s.v.net
+	inFull := 0
+	for inFull < len(all) && (n.opts.Unbudgeted || inFull < n.opts.FullSets && left > settled*s.total) {
+		left -= all[inFull].weight
+		inFull++
+	}
+	s.v.each(inFull, full, func(w *worker, i int) { all[i] = s.inFull(w, all[i].set) })
+	for i, x := range all {
+		if i >= inFull {
+			s.rest += x.weight
+		}
+		s.add(x)
+	}
+}
+
+// guess estimates the weight of a set of any size, as for two; where the empty
+// set is impossible it looks at the true signs alone.
+func (s *sums) guess(set []int32) float64 {
+	w, pattern := 1.0, 0.0
+	for _, c := range set {
+		x := &s.single[c]
+		w *= s.v.odds(c)
+		if s.empty.with > 0 {
+			w *= x.with / s.empty.with
+		}
+		pattern = max(pattern, x.pattern)
+	}
+	if s.empty.with > 0 {
+		w *= s.empty.with
+	}
+	for j, none := range s.empty.seen {
+		base := s.v.obs[s.trues[j]].base
+		if base == 0 {
+			base = 1
+			none = 0
+		}
+		stays, product := 1-none*base, 1.0
+		for _, c := range set {
+			p := s.single[c].seen[j]
+			if s.empty.with > 0 && p > 0 {
+				product *= p / none
+			}
+			if none*base < 1 {
+				stays *= (1 - p*base) / (1 - none*base)
+			}
+		}
+		if s.empty.with > 0 {
+			product *= none * base
+		}
+		w *= max(1-stays, 0) / product
+	}
+	return w * pattern
+}

@@ -1,0 +1,265 @@
+package rank
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// A Result is what follows from one sheet. It is immutable, and safe for use
+// by several goroutines.
+type Result struct {
+	Causes []Cause // every cause, likeliest first; equal ones by number
+	None   float64 // chance that none of those listed is there
+	Sets   []Set   // sets of causes with more than 1e-4 of the weight, heaviest first, at most 200
+	Kept   float64 // share of the weight that Sets holds
+	Size   int     // most causes in one set that was weighed
+	// Estimated is the share of the weight that lies in sets of which only an estimate was made
+	// though their causes meet in a state or a sign; what the chances
+	// say is good to about that much.
+	Estimated float64
+	// Rough is the share of the weight in sets whose states were too many
+	// to sum exactly within the budget.
+	Rough float64
+	// LogEvidence is the natural logarithm of the chance of everything known
+	// (patterns aside), given the priors as scaled and sets of up to Size.
+	LogEvidence float64
+	// Dropped are signs that add nothing: told twice, both ways, or vaguely beside
+	// a more exact one.
+	Dropped []Known
+
+	view    *view
+	singles []single
+}
+
+// A Cause is one cause with its chance of being there: the share of the
+// weight in sets that contain it. Chances may add to more than 1, for two may be there.
+type Cause struct {
+	ID     int
+	Chance float64
+	Points float64 // of this cause alone against none: the total of its ledger
+}
+
+// A Set is a set of causes, in order of number, with its share of the
+// weight; none at all is the empty set.
+type Set struct {
+	Causes []int
+	Weight float64
+}
+
+// Posterior weighs every set of causes before the evidence.
+func (n *Net) Posterior(e Evidence) *Result {
+	v := n.viewOf(e)
+	s := newSums(v)
+	s.weighSingles()
+	s.weighPairs()
+	s.weighLarger()
+	return s.result()
+}
+
+// A single is what is known of a set of one cause.
+type single struct {
+	weight  float64 // with everything
+	with    float64 // likelihood relative to the empty set's, patterns not counted
+	pattern float64 // what the patterns multiply it by
+	points  float64
+	rough   bool
+	shared  bits // true observations it bears on
+	states  bits // states of its that bear on something
+	seen    []float64
+}
+
+// sums is the weighing of one sheet.
+type sums struct {
+	v       *view
+	single  []single
+	empty   single
+	trues   []int32 // true observations
+	touched []int32 // causes that bear on anything known
+	sets    []weighed
+	weak    float64   // weight of sets kept out of the list
+	chance  []float64 // by cause: weight of the sets that contain it
+	total   float64
+	rest    float64 // weight that was only estimated
+	rough   float64
+	size    int
+}
+
+// A weighed is a set of causes with its weight.
+type weighed struct {
+	set    []int32
+	weight float64
+	rough  bool
+}
+
+func newSums(v *view) *sums {
+	s := &sums{v: v, single: make([]single, len(v.net.odds)), chance: make([]float64, len(v.net.odds)), size: 1}
+	for i, o := range v.obs {
+		if o.truth {
+			s.trues = append(s.trues, int32(i))
+		}
+	}
+	return s
+}
+
+// odds is the prior odds of a cause, adjusted.
+func (v *view) odds(c int32) float64 { return v.net.odds[c] * math.Exp(v.adjust[c]) }
+
+func (v *view) bears(c int) bool {
+	if len(v.over[c])+len(v.held[c])+len(v.coins[c]) > 0 {
+		return true
+	}
+	return slices.ContainsFunc(v.net.reach[c], func(r tie) bool { return v.bearing[r.to] })
+}
+
+// weighSingles sums the empty set and every set of one: first with a small
+// effort, then again with the whole budget where it matters.
+func (s *sums) weighSingles() {
+	v := s.v
+	w := newWorker(v)
+	w.spend(v, full)
+	s.empty = s.one(w, nil)
+	s.empty.weight = v.net.empty * s.empty.with * s.empty.pattern
+	bears := make([]bool, len(s.single))
+	for c := range bears {
+		if bears[c] = v.bears(c); bears[c] {
+			s.touched = append(s.touched, int32(c))
+		}
+	}
+	v.each(len(s.single), quick, func(w *worker, c int) {
+		set := [1]int32{int32(c)}
+		if bears[c] || len(v.holding) > 0 {
+			s.single[c] = s.one(w, set[:])
+		} else {
+			s.single[c] = s.empty
+			s.single[c].rough = false
+		}
+		s.single[c].weight = v.odds(int32(c)) * s.single[c].with * s.single[c].pattern
+	})
+	var again []int32
+	floor := 1e-4 * s.sumSingles()
+	for c := range s.single {
+		if s.single[c].rough && s.single[c].weight > floor {
+			again = append(again, int32(c))
+		}
+	}
+	v.each(len(again), full, func(w *worker, i int) {
+		c := again[i]
+		set := [1]int32{c}
+		s.single[c] = s.one(w, set[:])
+		s.single[c].weight = v.odds(c) * s.single[c].with * s.single[c].pattern
+	})
+	s.add(weighed{nil, s.empty.weight, s.empty.rough})
+	for c := range s.single {
+		x := &s.single[c]
+		x.points = 10 * math.Log10(x.weight/s.empty.weight)
+		s.add(weighed{[]int32{int32(c)}, x.weight, x.rough})
+	}
+}
+
+func (s *sums) sumSingles() float64 {
+	t := s.empty.weight
+	for c := range s.single {
+		t += s.single[c].weight
+	}
+	return t
+}
+
+// add counts a set in.
+func (s *sums) add(x weighed) {
+	s.total += x.weight
+	for _, c := range x.set {
+		s.chance[c] += x.weight
+	}
+	if x.rough {
+		s.rough += x.weight
+	}
+	s.sets = append(s.sets, x)
+}
+
+// one sums one set, and notes how it stands to each true observation.
+func (s *sums) one(w *worker, set []int32) single {
+	v := s.v
+	x := single{shared: newBits(len(v.obs)), states: newBits(len(v.net.state)), seen: make([]float64, len(s.trues))}
+	w.rough = false
+	sv := w.solver
+	sv.set(v, set, nil)
+	for j, i := range s.trues {
+		x.seen[j] = 1
+		if k := sv.seen[i]; k > 0 {
+			t := &sv.touched[k-1]
+			x.seen[j] = t.flat + t.steep*t.mean
+			x.shared.set(i)
+		}
+	}
+	for i := range sv.node {
+		x.states.set(sv.node[i].state)
+	}
+	x.with = max(0, sv.sum())
+	x.rough = sv.rough
+	sv.clear()
+	combined, _ := v.combined(w, set, x.with)
+	x.rough = x.rough || w.rough
+	if x.pattern = 1; combined != x.with {
+		x.pattern = over(combined, x.with)
+	}
+	return x
+}
+
+// result puts everything in order.
+func (s *sums) result() *Result {
+	v := s.v
+	r := &Result{view: v, singles: s.single, Size: s.size, Dropped: v.dropped}
+	if s.total > 0 {
+		r.None = s.empty.weight / s.total
+		r.Estimated, r.Rough = s.rest/s.total, s.rough/s.total
+	}
+	r.Causes = make([]Cause, len(s.single))
+	for c := range r.Causes {
+		r.Causes[c] = Cause{ID: c, Points: s.single[c].points}
+		if s.total > 0 {
+			r.Causes[c].Chance = s.chance[c] / s.total
+		}
+	}
+	slices.SortFunc(r.Causes, func(a, b Cause) int { return cmp.Or(cmp.Compare(b.Chance, a.Chance), cmp.Compare(a.ID, b.ID)) })
+	slices.SortStableFunc(s.sets, func(a, b weighed) int {
+		return cmp.Or(cmp.Compare(b.weight, a.weight), slices.Compare(a.set, b.set))
+	})
+	for _, x := range s.sets {
+		if len(r.Sets) == maxSets || !(x.weight > 1e-4*s.total) {
+			break
+		}
+		set := Set{Causes: make([]int, len(x.set)), Weight: x.weight / s.total}
+		for i, c := range x.set {
+			set.Causes[i] = int(c)
+		}
+		r.Sets = append(r.Sets, set)
+		r.Kept += set.Weight
+	}
+	r.LogEvidence = math.Log(s.total / s.prior())
+	for _, o := range v.obs {
+		if o.base > 0 {
+			r.LogEvidence += math.Log(o.base)
+		}
+	}
+	return r
+}
+
+// prior is the weight of all sets weighed, before any sign.
+func (s *sums) prior() float64 {
+	of := make([]float64, s.size+1) // by size of set
+	of[0] = 1
+	for c := range s.single {
+		for k := s.size; k > 0; k-- {
+			of[k] += of[k-1] * s.v.odds(int32(c))
+		}
+	}
+	t := s.v.net.empty
+	for _, x := range of[1:] {
+		t += x
+	}
+	return t
+}
+
+// maxSets is the most sets that a result keeps.
+const maxSets = 200
