@@ -1,0 +1,293 @@
+package sheet
+
+// This file holds the words that are the same on every rig: how a reading is
+// judged, what came of a change, how a part felt. The synonyms are common
+// practice, no source.
+
+import (
+	"math/bits"
+	"strings"
+)
+
+// Judged is a set of words by which a reading was judged.
+type Judged uint16
+
+// The words for a judged reading.
+const (
+	JudgedNone Judged = 1 << iota
+	JudgedLow
+	JudgedNormal
+	JudgedHigh
+	JudgedOverStop
+	JudgedBelowStop
+	JudgedRising
+	JudgedFalling
+	JudgedUnsteady
+	JudgedDead
+)
+
+// choice is one word of a closed list with its synonyms.
+type choice struct {
+	word string
+	also []string
+}
+
+var judgedWords = []choice{
+	{"none", []string{"nothing", "nil", "zero", "no reading at all"}},
+	{"low", []string{"too low", "down", "a bit low", "slightly low", "lower than usual", "below normal"}},
+	{"normal", []string{"ok", "okay", "good", "fine", "in order", "right", "as usual", "usual"}},
+	{"high", []string{"too high", "up", "a bit high", "slightly high", "higher than usual", "above normal"}},
+	{"over the stop", []string{"over stop", "above the stop", "over the limit", "over limit", "above the limit"}},
+	{"below the stop", []string{"below stop", "under the stop", "below the limit", "below limit", "under the limit"}},
+	{"rising", []string{"rises", "rose", "climbing", "creeping up", "going up"}},
+	{"falling", []string{"falls", "fell", "dropping", "creeping down", "going down", "fades", "fading"}},
+	{"unsteady", []string{"swinging", "hunting", "fluctuating", "flickering", "surging", "jumping", "not steady", "wandering"}},
+	{"dead", []string{"gauge dead", "not moving", "does not move", "stuck"}},
+}
+
+// String returns the words of j, parted by commas.
+func (j Judged) String() string {
+	var words []string
+	for rest := j; rest != 0; rest &= rest - 1 {
+		if i := bits.TrailingZeros16(uint16(rest)); i < len(judgedWords) {
+			words = append(words, judgedWords[i].word)
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// clash returns two words of j that cannot both be so, and false when all can.
+func (j Judged) clash() (Judged, Judged, bool) {
+	const least, most = JudgedNone | JudgedLow | JudgedBelowStop, JudgedHigh | JudgedOverStop
+	for _, pair := range [][2]Judged{{least, most}, {JudgedNormal, least}, {JudgedNormal, most}, {JudgedNormal, JudgedDead}, {JudgedRising, JudgedFalling}} {
+		if a, b := j&pair[0], j&pair[1]; a != 0 && b != 0 {
+			return a & -a, b & -b, true
+		}
+	}
+	return 0, 0, false
+}
+
+// unreadWords say that a gauge was looked at and could not be read.
+var unreadWords = []choice{{"could not be read", []string{"?", "could not read", "unreadable", "cannot be read", "not readable"}}}
+
+// An Outcome says what came of a change.
+type Outcome uint8
+
+// The outcomes of a change; zero is none told.
+const (
+	NoOutcome Outcome = iota
+	Cured
+	Better
+	BetterForATime
+	NoBetter
+	Worse
+)
+
+var outcomeWords = []choice{
+	{"cured", []string{"cured it", "fixed", "fixed it", "put right", "gone"}},
+	{"better", []string{"improved", "a bit better", "some better"}},
+	{"better for a time", []string{"better for a while", "cured for a time", "cured for a while", "good for a while", "good for a time"}},
+	{"no better", []string{"no change", "no difference", "the same", "same", "not cured", "made no difference", "no good", "still there"}},
+	{"worse", []string{"made it worse", "much worse"}},
+}
+
+// String returns the outcome in words, such as "no better".
+func (o Outcome) String() string { return nth(outcomeWords, int(o)-1) }
+
+// A Feeling says how a part felt, looked or sounded.
+type Feeling uint8
+
+// The feelings; zero is none told.
+const (
+	NoFeeling Feeling = iota
+	Hot
+	Cold
+	Loose
+	Stiff
+	Noisy
+	Shaking
+	Broken
+	Missing
+	Wet
+	Seized
+	Worn
+	Blocked
+	Rough
+)
+
+var feelingWords = []choice{
+	{"hot", []string{"too hot", "very hot", "burning", "overheated"}},
+	{"cold", []string{"cool", "stone cold", "too cold"}},
+	{"loose", []string{"slack", "came loose", "play", "too much play", "free play"}},
+	{"stiff", []string{"tight", "hard to move", "sticky", "sticking", "heavy"}},
+	{"noisy", []string{"noise", "knocking", "whining", "rattling", "grinding", "squealing"}},
+	{"shaking", []string{"vibrating", "trembling"}},
+	{"broken", []string{"cracked", "snapped", "split", "sheared", "bent", "burst", "torn"}},
+	{"missing", []string{"gone", "not there", "lost", "fallen off", "came off"}},
+	{"wet", []string{"damp", "soaked"}},
+	{"seized", []string{"jammed", "stuck", "will not move", "locked"}},
+	{"worn", []string{"worn out", "chafed"}},
+	{"blocked", []string{"choked", "clogged"}},
+	{"rough", []string{"notchy", "gritty"}},
+}
+
+// String returns the feeling in a word, such as "hot".
+func (f Feeling) String() string { return nth(feelingWords, int(f)-1) }
+
+// A Fluid is what leaks.
+type Fluid uint8
+
+// What may leak; zero is none told.
+const (
+	NoFluid Fluid = iota
+	Oil
+	Fuel
+	Coolant
+	Air
+	Exhaust
+)
+
+var fluidWords = []choice{
+	{"oil", nil},
+	{"fuel", []string{"petrol", "gasoline", "gas", "avgas"}},
+	{"coolant", []string{"water", "glycol", "antifreeze"}},
+	{"air", nil},
+	{"exhaust", []string{"exhaust gas", "gases", "flame"}},
+}
+
+// String returns the fluid in a word, such as "oil".
+func (f Fluid) String() string { return nth(fluidWords, int(f)-1) }
+
+// An Amount says how much leaks.
+type Amount uint8
+
+// The amounts, rising; zero is not told, or told in other words.
+const (
+	AmountUnsaid Amount = iota
+	Weeps
+	Drips
+	Runs
+	Sprays
+)
+
+var amountWords = []choice{
+	{"weeps", []string{"weep", "weeping", "a film", "damp", "a stain", "traces", "a trace", "a smear"}},
+	{"drips", []string{"drip", "dripping", "drops", "a few drops", "a drip", "slight", "a little"}},
+	{"runs", []string{"run", "running", "a stream", "a trickle", "a pool", "a puddle", "a lot", "much", "pours", "pouring"}},
+	{"sprays", []string{"spray", "spraying", "a jet", "a spray", "blows out", "gushes"}},
+}
+
+// String returns the amount in a word, such as "drips".
+func (a Amount) String() string { return nth(amountWords, int(a)-1) }
+
+// When says how work on a part lies to the trouble.
+type When uint8
+
+// When work was done; zero is not told, or told in other words.
+const (
+	WhenUnsaid When = iota
+	JustBefore      // since the last good run
+	LongBefore
+	Afterwards // after the trouble showed
+)
+
+var whenWords = []choice{
+	{"before this run", []string{"just before", "before", "before the run", "before running", "today", "this morning", "yesterday", "last week",
+		"since the last run", "just done", "recently", "just now"}},
+	{"long before", []string{"long ago", "last year", "last season", "years ago", "months ago", "last overhaul", "at overhaul"}},
+	{"after it showed", []string{"afterwards", "after", "after this run", "after the run", "since it showed", "to cure it", "after the trouble showed"}},
+}
+
+// String returns it in words, such as "before this run".
+func (w When) String() string { return nth(whenWords, int(w)-1) }
+
+// An Evidence says how much a case tells.
+type Evidence uint8
+
+// How much a case tells; zero is not said.
+const (
+	EvidenceUnsaid Evidence = iota
+	Rich
+	Medium
+	Thin
+)
+
+var evidenceWords = []choice{{"rich", nil}, {"medium", nil}, {"thin", nil}}
+
+// String returns the evidence in a word, such as "rich".
+func (e Evidence) String() string { return nth(evidenceWords, int(e)-1) }
+
+// An About says whose snag a case tells.
+type About uint8
+
+// Whose snag it was; zero is not said.
+const (
+	AboutUnsaid About = iota
+	Invented
+	Real
+	Published
+)
+
+var aboutWords = []choice{{"invented", nil}, {"real", nil}, {"published", nil}}
+
+// String returns it in a word, such as "real".
+func (a About) String() string { return nth(aboutWords, int(a)-1) }
+
+// A Certainty says how sure the finding of a case is.
+type Certainty uint8
+
+// How sure a finding is; zero is not said.
+const (
+	CertaintyUnsaid Certainty = iota
+	Confirmed
+	Likely
+)
+
+var certaintyWords = []choice{{"confirmed", nil}, {"likely", nil}}
+
+// String returns it in a word, such as "confirmed".
+func (c Certainty) String() string { return nth(certaintyWords, int(c)-1) }
+
+// goodWords are what is said of a part that was looked at and found good.
+var goodWords = []choice{{"good", []string{"ok", "okay", "fine", "in order", "all right", "nothing found", "clean", "clear", "sound", "normal", "nothing wrong"}}}
+
+func nth(list []choice, i int) string {
+	if i < 0 || i >= len(list) {
+		return ""
+	}
+	return list[i].word
+}
+
+// pick returns the number of the choice a word stands for, or -1.
+func pick(list []choice, word string) int {
+	key := fold(word)
+	for i, c := range list {
+		if fold(c.word) == key {
+			return i
+		}
+		for _, a := range c.also {
+			if fold(a) == key {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// heads returns the word of each choice.
+func heads(list []choice) []string {
+	words := make([]string, len(list))
+	for i, c := range list {
+		words[i] = c.word
+	}
+	return words
+}
+
+// spoken returns every word and synonym, for near matches.
+func spoken(list []choice) []string {
+	words := heads(list)
+	for _, c := range list {
+		words = append(words, c.also...)
+	}
+	return words
+}
