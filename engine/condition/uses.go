@@ -1,0 +1,88 @@
+package condition
+
+// A Use is a name that a condition reads. Rising says that a truth can only
+// lift the condition: turning it from false to unknown or true, or from unknown
+// to true, never turns the condition the other way.
+type Use struct {
+	Name
+	Rising bool
+}
+
+// Reads returns the names that the condition reads, each once, in the order in
+// which they first stand in it.
+func (p *Program) Reads() []Name {
+	var list []Name
+	for _, u := range p.Uses() {
+		list = append(list, u.Name)
+	}
+	return list
+}
+
+// Uses returns the names that the condition reads and how, each once, in the
+// order in which they first stand in it. A name is rising only if it is so
+// wherever it stands.
+func (p *Program) Uses() []Use {
+	u := &uses{p: p, at: map[[2]int32]int{}}
+	u.node(p.root, up)
+	return u.list
+}
+
+// A way is what a rise of a part may do to the whole.
+type way int8
+
+const (
+	down   way = -1
+	either way = 0
+	up     way = 1
+)
+
+type uses struct {
+	p    *Program
+	list []Use
+	at   map[[2]int32]int
+}
+
+func (u *uses) name(k Kind, slot int32, rising bool) {
+	key := [2]int32{int32(k), slot}
+	i, old := u.at[key]
+	if !old {
+		u.at[key] = len(u.list)
+		u.list = append(u.list, Use{Name: *u.p.scope.named(k, slot), Rising: rising})
+		return
+	}
+	u.list[i].Rising = u.list[i].Rising && rising
+}
+
+func (u *uses) node(i int32, w way) {
+	n := &u.p.nodes[i]
+	switch n.op {
+	case opTruth, opWhole:
+		u.name(TruthKind, n.a, w == up)
+	case opText:
+		u.name(TextKind, n.a, false)
+	case opBand, opNum:
+		u.name(NumberKind, n.a, false)
+	case opSeen:
+		u.name(Kind(n.b), n.a, false)
+	case opNot:
+		u.node(n.a, -w)
+	case opCount:
+		for _, kid := range u.p.kids(n) {
+			u.node(kid, w)
+		}
+	case opAt, opAtNum: // which moments count turns with the condition
+		u.node(n.a, either)
+		u.node(n.b, w)
+	case opAtBand:
+		u.node(n.a, either)
+		u.name(NumberKind, n.b, false)
+	default:
+		a, b := n.op.kids()
+		if a {
+			u.node(n.a, w)
+		}
+		if b {
+			u.node(n.b, w)
+		}
+	}
+}
