@@ -6,7 +6,6 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"snagwise/engine/problem"
 )
@@ -100,14 +99,6 @@ func split(line string, n int) (before, after string) {
 		}
 		if count++; count > n+near {
 			break
-		}
-	}
-	if n >= count { // behind the last character
-		from = 0
-		for i, back := len(line), 0; i > 0 && back < near; back++ {
-			_, size := utf8.DecodeLastRuneInString(line[:i])
-			i -= size
-			from = i
 		}
 	}
 	return Clean(line[from:at]), Clean(line[at:to])

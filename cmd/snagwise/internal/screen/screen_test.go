@@ -11,6 +11,7 @@ import (
 	"unicode"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/olekukonko/tablewriter/pkg/twwidth"
 	"pgregory.net/rapid"
 
 	"snagwise/engine/problem"
@@ -308,6 +309,51 @@ func TestPagesNeverTooWide(t *testing.T) {
 			t.Error(s.Err())
 		}
 	})
+}
+
+// TestWidthWhateverLocale: a locale in which ° and é count as wide must not
+// move the columns.
+func TestWidthWhateverLocale(t *testing.T) {
+	write := func() string {
+		s, b := page("")
+		s.Table(Table{Columns: []Column{{Title: "°C é ½"}, {Title: "b"}}, Rows: [][]string{{"85 °C", "first\n\nthird"}, {"°°°°°°", "x"}}})
+		return b.String()
+	}
+	twwidth.SetEastAsian(false)
+	want := write()
+	twwidth.SetEastAsian(true)
+	defer twwidth.SetEastAsian(false)
+	if diff := cmp.Diff(want, write()); diff != "" {
+		t.Errorf("table in another locale (-want +got):\n%s", diff)
+	}
+	if !strings.Contains(want, "first\n\n") || strings.Count(want, "\n") != 6 {
+		t.Errorf("the empty line of a cell is lost:\n%s", want)
+	}
+}
+
+func TestWrap(t *testing.T) {
+	accents := strings.Repeat("\u0301", 1000)
+	for _, tt := range []struct {
+		text  string
+		width int
+		want  []string
+	}{
+		{"", 10, []string{""}},
+		{"one two three", 8, []string{"one two", "three"}},
+		{"likely, 70 %", 10, []string{"likely,", "70 %"}}, // never a lone % sign
+		{"abcdefgh ij", 3, []string{"abc", "def", "gh", "ij"}},
+		{"a\n\nb", 3, []string{"a", "", "b"}},
+		{"漢字漢字", 5, []string{"漢字", "漢字"}},
+		{"a" + accents[:14], 2, []string{"a" + accents[:14]}},
+	} {
+		if diff := cmp.Diff(tt.want, Wrap(tt.text, tt.width)); diff != "" {
+			t.Errorf("Wrap(%q, %d) (-want +got):\n%s", tt.text, tt.width, diff)
+		}
+	}
+	// A pile of accents is cut, or each further one would cost more to measure.
+	if got, want := len([]rune(Cut("a"+accents, 5))), 20; got != want {
+		t.Errorf("Cut keeps %d characters of a pile, want %d", got, want)
+	}
 }
 
 func TestClean(t *testing.T) {

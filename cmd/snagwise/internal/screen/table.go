@@ -96,7 +96,6 @@ func newTable(w *bytes.Buffer, columns []Column) *tablewriter.Table {
 		})),
 		tablewriter.WithConfig(tablewriter.Config{Header: cell, Row: cell}),
 		tablewriter.WithHeaderAutoFormat(tw.Off),
-		tablewriter.WithTrimSpace(tw.Off),
 		tablewriter.WithTrimLine(tw.Off),
 		tablewriter.WithEastAsian(tw.Off), // one measure of width for all, whatever the locale
 	)
