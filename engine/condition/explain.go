@@ -137,9 +137,13 @@ func (e *explainer) leaf(i int32, now int, v Truth) {
 	case opText:
 		name := e.p.scope.named(TextKind, n.a)
 		c.Name, c.Op = name.ID, "in"
-		if x := e.w.moment(now).text(n.a); int(x) < len(name.Values) {
-			c.Word = name.Values[x]
+		var may []string
+		for i, v := range name.Values {
+			if e.w.moment(now).text(n.a)>>uint(i)&1 != 0 {
+				may = append(may, v)
+			}
 		}
+		c.Word = strings.Join(may, " or ")
 	case opBand, opAtBand:
 		slot := n.a
 		if n.op == opAtBand {

@@ -106,10 +106,10 @@ func (s setter) tell(now int, told string) {
 				s.w.Moments[now].Truth[n.Slot] = v
 			}
 		case TextKind:
-			s.w.Moments[now].Text[n.Slot] = -1
+			s.w.Moments[now].Text[n.Slot] = 0
 			for i, v := range n.Values {
 				if v == value {
-					s.w.Moments[now].Text[n.Slot] = int32(i)
+					s.w.Moments[now].Text[n.Slot] = 1 << i
 				}
 			}
 		}

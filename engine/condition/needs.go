@@ -2,6 +2,7 @@ package condition
 
 import (
 	"maps"
+	"math/bits"
 	"slices"
 )
 
@@ -88,7 +89,7 @@ func (s *seeker) all(i int32, now int) nameSet {
 	for _, use := range u.list {
 		all[use.ID] = true
 		slot := int32(use.Slot)
-		if use.Kind == NumberKind && m.num(slot) != m.num(slot) || use.Kind == TextKind && m.text(slot) < 0 {
+		if use.Kind == NumberKind && m.num(slot) != m.num(slot) || use.Kind == TextKind && bits.OnesCount64(m.text(slot)) != 1 {
 			missing[use.ID] = true
 		}
 	}

@@ -48,9 +48,7 @@ func (p *Program) run(w *World, now int, pc uint16) Truth {
 			}
 		case askText:
 			if int(ins.a) < len(m.Text) {
-				if x := m.Text[ins.a]; x >= 0 {
-					v = of(math.Float64bits(ins.k)>>uint(x)&1 != 0)
-				}
+				v = within(m.Text[ins.a], math.Float64bits(ins.k))
 			}
 		case askBand:
 			if int(ins.a) < len(m.Word) {
@@ -100,6 +98,20 @@ func (p *Program) run(w *World, now int, pc uint16) Truth {
 		pc = ins.to[(v+1)&3]
 	}
 	return Truth(int(pc) - toUnknown)
+}
+
+// within says whether a text that has one of the values in may is one of those
+// in set.
+func within(may, set uint64) Truth {
+	switch {
+	case may == 0:
+		return Unknown
+	case may&^set == 0:
+		return True
+	case may&set == 0:
+		return False
+	}
+	return Unknown
 }
 
 // slow evaluates a node that has no test of its own.
@@ -188,7 +200,7 @@ func (p *Program) seen(w *World, now int, n *node) Truth {
 		case TruthKind:
 			return m.truth(n.a) != Unknown
 		}
-		return m.text(n.a) >= 0
+		return m.text(n.a) != 0
 	}
 	if n.set == 0 {
 		return of(known(w.moment(now)))
@@ -305,11 +317,7 @@ func (p *Program) tree(w *World, now int, i int32) Truth {
 	case opWhole:
 		return w.whole(n.a)
 	case opText:
-		x := w.moment(now).text(n.a)
-		if x < 0 {
-			return Unknown
-		}
-		return of(n.set>>uint(x)&1 != 0)
+		return within(w.moment(now).text(n.a), n.set)
 	case opBand:
 		return w.moment(now).word(n.a).is(n.band)
 	case opLT, opLE, opGT, opGE, opEQ, opNE:

@@ -165,12 +165,9 @@ func (s *Scope) NewWorld(moments int) *World {
 		m.Num = make([]float64, len(s.byKind[NumberKind]))
 		m.Word = make([]Word, len(m.Num))
 		m.Truth = make([]Truth, len(w.Whole))
-		m.Text = make([]int32, len(s.byKind[TextKind]))
+		m.Text = make([]uint64, len(s.byKind[TextKind]))
 		for k := range m.Num {
 			m.Num[k] = math.NaN()
-		}
-		for k := range m.Text {
-			m.Text[k] = -1
 		}
 	}
 	return w

@@ -44,7 +44,7 @@ type Moment struct {
 	Num   []float64 // by number slot, SI; NaN is unknown
 	Word  []Word    // by number slot
 	Truth []Truth   // by truth slot, as known at this moment
-	Text  []int32   // by text slot: index into Name.Values; -1 is unknown
+	Text  []uint64  // by text slot: the values of Name.Values it may have, a bit each; 0 is unknown
 }
 
 // A World is everything that is known when conditions are evaluated: the
@@ -95,11 +95,11 @@ func (m *Moment) truth(slot int32) Truth {
 	return Unknown
 }
 
-func (m *Moment) text(slot int32) int32 {
+func (m *Moment) text(slot int32) uint64 {
 	if int(slot) < len(m.Text) {
 		return m.Text[slot]
 	}
-	return -1
+	return 0
 }
 
 func (w *World) whole(slot int32) Truth {
