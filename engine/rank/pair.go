@@ -30,6 +30,9 @@ func (s *sums) weighPairs() {
 	rows := make([][]guess, k)
 	plain := make([]pairRow, k)
 	floor := s.total * settled / float64(k)
+	if n.opts.Unbudgeted || k*(k-1)/2 <= n.opts.FullSets {
+		floor = 0
+	}
 	s.v.each(k, quick, func(_ *worker, a int) { rows[a], plain[a] = s.row(int32(a), floor) })
 	var list []guess
 	for a := range rows {
@@ -52,7 +55,7 @@ func (s *sums) weighPairs() {
 		left += g.weight
 	}
 	inFull := 0
-	for inFull < len(list) && (n.opts.Unbudgeted || inFull < n.opts.FullSets && left > settled*s.total) {
+	for inFull < len(list) && (n.opts.Unbudgeted || k*(k-1)/2 <= n.opts.FullSets || inFull < n.opts.FullSets && left > settled*s.total) {
 		left -= list[inFull].weight
 		inFull++
 	}
@@ -87,7 +90,7 @@ func (s *sums) row(a int32, floor float64) ([]guess, pairRow) {
 	for b := a + 1; int(b) < len(s.single); b++ {
 		y := &s.single[b]
 		w, meet := s.estimate(a, b, x, y)
-		if meet && (w > floor || s.v.net.opts.Unbudgeted) {
+		if meet && w >= floor {
 			list = append(list, guess{a, b, w})
 			continue
 		}
@@ -115,7 +118,7 @@ func (s *sums) estimate(a, b int32, x, y *single) (float64, bool) {
 		}
 		return w * s.share(x, y) * p, true
 	}
-	if !x.shared.meets(y.shared) && len(v.leaky) == 0 {
+	if len(v.leaky) == 0 && !x.odd.meets(y.touched) && !y.odd.meets(x.touched) {
 		return w, x.states.meets(y.states)
 	}
 	return w * s.share(x, y), true
@@ -130,14 +133,30 @@ func (s *sums) share(x, y *single) float64 {
 		if p == none || q == none || p <= 0 || q <= 0 || none <= 0 {
 			continue
 		}
-		base := s.v.obs[s.trues[j]].base
-		if base == 0 {
-			base = 1
-		}
-		both := 1 - (1-p*base)*(1-q*base)/(1-none*base)
-		f *= max(both, 0) / base * none / (p * q)
+		f *= s.both(j, x, y) * none / (p * q)
 	}
 	return f
+}
+
+// both is the factor of one observation with two causes, relative to its base: that of the coin
+// if there is one, else by noisy-OR.
+func (s *sums) both(j int, x, y *single) float64 {
+	i := s.odd[j]
+	o := &s.v.obs[i]
+	p, q, none := x.seen[j], y.seen[j], s.empty.seen[j]
+	switch {
+	case x.coins.has(i):
+		return p
+	case y.coins.has(i):
+		return q
+	case !o.truth:
+		return over(p*q, none)
+	}
+	base := o.base
+	if base == 0 {
+		base, none = 1, 0
+	}
+	return max(0, 1-over((1-p*base)*(1-q*base), 1-none*base)) / base
 }
 
 // inFull sums a set with the whole budget.
@@ -217,7 +236,7 @@ func (s *sums) weighSets(list [][]int32) {
 	slices.SortStableFunc(all, func(a, b weighed) int { return cmp.Compare(b.weight, a.weight) })
 	n := s.v.net
 	inFull := 0
-	for inFull < len(all) && (n.opts.Unbudgeted || inFull < n.opts.FullSets && left > settled*s.total) {
+	for inFull < len(all) && (n.opts.Unbudgeted || len(all) <= n.opts.FullSets || inFull < n.opts.FullSets && left > settled*s.total) {
 		left -= all[inFull].weight
 		inFull++
 	}
@@ -245,26 +264,36 @@ func (s *sums) guess(set []int32) float64 {
 	if s.empty.with > 0 {
 		w *= s.empty.with
 	}
-	for j, none := range s.empty.seen {
-		base := s.v.obs[s.trues[j]].base
-		if base == 0 {
-			base = 1
-			none = 0
-		}
-		stays, product := 1-none*base, 1.0
-		for _, c := range set {
-			p := s.single[c].seen[j]
-			if s.empty.with > 0 && p > 0 {
-				product *= p / none
-			}
-			if none*base < 1 {
-				stays *= (1 - p*base) / (1 - none*base)
-			}
-		}
-		if s.empty.with > 0 {
-			product *= none * base
-		}
-		w *= max(1-stays, 0) / product
+	for j := range s.odd {
+		w *= s.together(j, set)
 	}
 	return w * pattern
+}
+
+// together is the factor of one observation with a whole set, by noisy-OR,
+// relative to the product of its causes' factors if there is one.
+func (s *sums) together(j int, set []int32) float64 {
+	o := &s.v.obs[s.odd[j]]
+	base, none := o.base, s.empty.seen[j]
+	if base == 0 {
+		base, none = 1, 0
+	}
+	if none*base >= 1 {
+		return 1
+	}
+	stays, product := 1-none*base, 1.0
+	for _, c := range set {
+		p := s.single[c].seen[j]
+		if s.empty.with > 0 && p > 0 && none > 0 {
+			product *= p / none
+		}
+		stays *= (1 - p*base) / (1 - none*base)
+	}
+	if !o.truth {
+		return 1
+	}
+	if s.empty.with > 0 {
+		product *= none * base
+	}
+	return over(max(1-stays, 0), product)
 }

@@ -64,7 +64,9 @@ type single struct {
 	pattern float64 // what the patterns multiply it by
 	points  float64
 	rough   bool
-	shared  bits // true observations it bears on
+	touched bits // observations it bears on
+	odd     bits // those of them whose factors do not simply multiply
+	coins   bits // those of them that it makes a coin
 	states  bits // states of its that bear on something
 	seen    []float64
 }
@@ -74,7 +76,7 @@ type sums struct {
 	v       *view
 	single  []single
 	empty   single
-	trues   []int32 // true observations
+	odd     []int32 // observations that are true, or a coin to some cause
 	touched []int32 // causes that bear on anything known
 	sets    []weighed
 	weak    float64   // weight of sets kept out of the list
@@ -94,9 +96,15 @@ type weighed struct {
 
 func newSums(v *view) *sums {
 	s := &sums{v: v, single: make([]single, len(v.net.odds)), chance: make([]float64, len(v.net.odds)), size: 1}
+	tossed := newBits(len(v.obs))
+	for _, list := range v.coins {
+		for _, k := range list {
+			tossed.set(k.sign)
+		}
+	}
 	for i, o := range v.obs {
-		if o.truth {
-			s.trues = append(s.trues, int32(i))
+		if o.truth || tossed.has(int32(i)) {
+			s.odd = append(s.odd, int32(i))
 		}
 	}
 	return s
@@ -177,19 +185,29 @@ func (s *sums) add(x weighed) {
 	s.sets = append(s.sets, x)
 }
 
-// one sums one set, and notes how it stands to each true observation.
+// one sums one set, and notes how it stands to each observation.
 func (s *sums) one(w *worker, set []int32) single {
 	v := s.v
-	x := single{shared: newBits(len(v.obs)), states: newBits(len(v.net.state)), seen: make([]float64, len(s.trues))}
+	k := len(v.obs)
+	x := single{touched: newBits(k), odd: newBits(k), coins: newBits(k), states: newBits(len(v.net.state)), seen: make([]float64, len(s.odd))}
 	w.rough = false
 	sv := w.solver
 	sv.set(v, set, nil)
-	for j, i := range s.trues {
+	for j, i := range s.odd {
 		x.seen[j] = 1
 		if k := sv.seen[i]; k > 0 {
 			t := &sv.touched[k-1]
 			x.seen[j] = t.flat + t.steep*t.mean
-			x.shared.set(i)
+		}
+	}
+	for i := range sv.touched {
+		t := &sv.touched[i]
+		x.touched.set(t.obs)
+		if t.flat != 0 || t.held > 0 || t.over != 0 {
+			x.odd.set(t.obs)
+		}
+		if t.coin.share > .5 {
+			x.coins.set(t.obs)
 		}
 	}
 	for i := range sv.node {

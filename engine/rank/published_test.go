@@ -5,7 +5,13 @@ import (
 	"testing"
 )
 
-func mustBuild(t testing.TB, b *Builder, o Options) *Net {
+// A failer is a test of either kind.
+type failer interface {
+	Helper()
+	Fatal(args ...any)
+}
+
+func mustBuild(t failer, b *Builder, o Options) *Net {
 	t.Helper()
 	n, err := b.Build(o)
 	if err != nil {
@@ -46,7 +52,7 @@ func near(t *testing.T, what string, got, want, within float64) {
 
 // fourCauses is a fuel filter, plugs, a magneto and a gauge before low fuel
 // pressure, weak spark and rough running; signs: gauge low, cup low, plug wet, rough heard.
-func fourCauses(t testing.TB) *Net {
+func fourCauses(t failer) *Net {
 	b := NewBuilder(4, 3, 4)
 	for c, p := range []float64{.10, .10, .05, .05} {
 		b.Prior(c, p)

@@ -53,10 +53,10 @@ func (s *solver) sum() float64 {
 		return 0
 	}
 	scale := s.scale * s.fold()
+	s.coordinates()
 	if scale == 0 || len(s.live) == 0 {
 		return scale
 	}
-	s.coordinates()
 	k, m := len(s.live), len(s.coord)
 	configs := steps(k, m+3)
 	if configs <= 256 || configs <= s.budget && configs <= steps(m+1, k) {
