@@ -1,6 +1,7 @@
 package condition
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -108,8 +109,8 @@ func (s setter) tell(now int, told string) {
 		case TextKind:
 			s.w.Moments[now].Text[n.Slot] = 0
 			for i, v := range n.Values {
-				if v == value {
-					s.w.Moments[now].Text[n.Slot] = 1 << i
+				if slices.Contains(strings.Split(value, " or "), v) {
+					s.w.Moments[now].Text[n.Slot] |= 1 << i
 				}
 			}
 		}
