@@ -2,19 +2,81 @@
 //
 // There are three folders. real holds faults told in public, each written as
 // a sheet from what was told before its cause was looked up, with the cause
-// found beside it; the source is named in each file. situations holds snags of
-// our own invented setting, written from how such faults unfold. scenarios
-// holds whole jobs with what is expected of the answer, step by step.
+// found beside it; the source is named in each file, and the last line counts
+// the phrases told and those that a sheet has a field for. situations holds
+// snags of our own invented setting, written from how such faults unfold: what
+// was noticed first, what was wrongly suspected, which check settled it.
+// scenarios holds whole jobs with what is expected of the answer.
 //
-// Every file is a sheet with a few fields more: about (real or invented), what
-// (one line), source, evidence (rich, medium or thin), found, also_right and
-// also_found (ids of causes), certainty, remedy, checks and notes. A case whose
-// finding has no cause in the rules keeps found empty and says so.
+// Every file is a sheet with the fields of a case: about (real or invented),
+// what (one line), source, evidence (rich, medium or thin), found, also_right
+// and also_found (ids of causes), certainty, remedy and checks in the order
+// done. The signs that a check brought stand with the check, not in the
+// moments, so that the sheet holds what was known when help was wanted. A case
+// in which nothing was wrong has no cause under found and names the normal_thing.
+//
+// A scenario ends with expect, which is no part of the sheet: cut the text
+// before that line and the rest is one. [Expectation] says what it may hold.
 package cases
 
-import "embed"
+import (
+	"embed"
+	"io/fs"
+	"path"
+	"strings"
+)
 
 // Files holds every case as YAML, by folder: real, scenarios and situations.
 //
-//go:embed real/*.yaml
+//go:embed real/*.yaml scenarios/*.yaml situations/*.yaml
 var Files embed.FS
+
+// An Expectation is what is expected of the answer to a scenario, and after
+// each step of what is told next. All names are ids.
+type Expectation struct {
+	AsksFirst       []string `yaml:"asks_first"`     // checks of which one is named first
+	AsksNext        []string `yaml:"asks_next"`      // checks that are among those named
+	InFirstThree    []string `yaml:"in_first_three"` // causes
+	InFirstFive     []string `yaml:"in_first_five"`  // causes
+	NotFirst        []string `yaml:"not_first"`      // causes of which none leads
+	Pair            []string `yaml:"pair"`           // two causes that are there at once
+	FirstActionSays []string `yaml:"first_action_says"`
+	MustSay         []string `yaml:"must_say"`
+	NeverAsks       []string `yaml:"never_asks"` // readings
+	// PartedFrom names causes that the answer must be told from, each with the
+	// sign that parts them.
+	PartedFrom map[string]string `yaml:"parted_from"`
+	Symptoms   []string          `yaml:"symptoms"` // told next, in a step
+	NotSeen    []string          `yaml:"not_seen"` // told next not to be there
+	Then       []Expectation     `yaml:"then"`     // steps in order
+}
+
+// Split parts the text of a scenario into its sheet and what follows expect,
+// which still carries that key. The second is empty where nothing is expected.
+func Split(text []byte) (sheet, expect []byte) {
+	const mark = "\nexpect:"
+	at := strings.Index(string(text), mark)
+	if at < 0 {
+		return text, nil
+	}
+	return text[:at+1], text[at+1:]
+}
+
+// Names returns the paths of the cases of one folder in order, or of all
+// folders for "".
+func Names(folder string) []string {
+	var names []string
+	for _, dir := range []string{"real", "scenarios", "situations"} {
+		if folder != "" && folder != dir {
+			continue
+		}
+		entries, err := fs.ReadDir(Files, dir)
+		if err != nil {
+			panic(err) // the folders are built in
+		}
+		for _, e := range entries {
+			names = append(names, path.Join(dir, e.Name()))
+		}
+	}
+	return names
+}
