@@ -40,7 +40,9 @@ type Case struct {
 	AlsoRight []int // causes that would be as good an answer
 	AlsoFound []int // causes that were there with no part in it
 	Remedy    string
-	Checks    []DoneCheck // in the order done
+	// NormalThing is the id of what looked like a fault and was none.
+	NormalThing string
+	Checks      []DoneCheck // in the order done
 }
 
 // A DoneCheck is a check that was done.
@@ -48,8 +50,10 @@ type DoneCheck struct {
 	Check   int
 	Minutes float64 // NaN when not told
 	Outcome string
-	Sign    int  // the sign that the outcome names, or -1
-	Seen    bool // whether that sign was there
+	Sign    int   // the sign that the outcome names, or -1
+	Seen    bool  // whether that sign was there
+	Shown   []int // signs that it showed, that of the outcome with them
+	Denied  []int // signs that it showed not to be there, likewise
 }
 
 // A PhaseSet is a set of phases by index; empty when no phase was told.

@@ -31,6 +31,7 @@ func Format(s *Sheet) []byte {
 	w.list("also_right", s.AlsoRight)
 	w.list("also_found", s.AlsoFound)
 	w.text("certainty", s.Certainty)
+	w.text("normal_thing", s.NormalThing)
 	w.text("remedy", s.Remedy)
 	w.checks(s.Checks)
 	w.block("notes", s.Notes)
@@ -152,7 +153,7 @@ func (w *writer) checks(checks []Done) {
 	w.key("checks")
 	w.b.WriteString("\n")
 	for _, c := range checks {
-		w.item([]pair{{"check", one(c.Check)}, {"minutes", one(c.Minutes)}, {"outcome", one(c.Outcome)}})
+		w.item([]pair{{"check", one(c.Check)}, {"minutes", one(c.Minutes)}, {"outcome", one(c.Outcome)}, {"seen", c.Seen}, {"not_seen", c.NotSeen}})
 	}
 }
 

@@ -22,7 +22,7 @@ var (
 	momentKeys    = []string{"phase", "after", "controls", "readings", "symptoms", "not_seen", "could_not_read"}
 	statementKeys = []string{"part", "worked_on", "when", "changed", "looked_at", "leaks", "how_much", "felt", "flow", "good_as_far_as", "gone_at"}
 	topKeys       = []string{"rig", "weather", "moments", "parts", "circumstances", "trials", "found", "also_right", "also_found", "remedy", "checks",
-		"about", "source", "evidence", "certainty", "title", "what", "date"}
+		"normal_thing", "about", "source", "evidence", "certainty", "title", "what", "date"}
 )
 
 // Parse reads a sheet. It reports every unknown key and wrong type at once, with
@@ -31,7 +31,9 @@ var (
 func Parse(file string, text []byte) (*Sheet, problem.List) {
 	root, l := document.Parse(file, text)
 	if root == nil {
-		return nil, l
+		// Past the depth that is read, one place says as much as many.
+		deep := slices.IndexFunc(l, func(p problem.Problem) bool { return p.Check == "too-deep" })
+		return nil, few(slices.DeleteFunc(l, func(p problem.Problem) bool { return p.Check == "too-deep" && p != l[deep] }))
 	}
 	if n := values(root); n > MaxValues {
 		l.Add(root.Pos(), "too-large", fmt.Sprintf("the sheet holds %d words and figures", n), fmt.Sprintf("at most %d are read", MaxValues))

@@ -46,7 +46,10 @@ type Sheet struct {
 	AlsoFound []Text `yaml:"also_found"` // causes that were there too, with no part in it
 	Certainty Text   `yaml:"certainty"`  // confirmed or likely
 	Remedy    Text   `yaml:"remedy"`
-	Checks    []Done `yaml:"checks"` // in the order done
+	// NormalThing is the id of what looked like a fault and was none, where
+	// nothing was found.
+	NormalThing Text   `yaml:"normal_thing"`
+	Checks      []Done `yaml:"checks"` // in the order done
 
 	At problem.Pos
 }
@@ -97,7 +100,11 @@ func (e *Entries) DecodeNode(n *document.Node) problem.List {
 	for i, k := range n.Keys {
 		var entry Entry
 		l = append(l, document.Decode(k, &entry.Name)...)
-		l = append(l, document.Decode(n.Values[i], &entry.Values)...)
+		bad := document.Decode(n.Values[i], &entry.Values)
+		l = append(l, bad...)
+		if len(bad) > 0 {
+			continue
+		}
 		if len(entry.Values) == 0 && n.Values[i].Kind == document.Null {
 			l.Add(n.Values[i].Pos(), "missing-value", "the value is missing", "write a value, or the name under could_not_read")
 			continue
@@ -126,8 +133,10 @@ type Statement struct {
 
 // Done is a check that was done, with the minutes it took and what came of it.
 type Done struct {
-	Check   Text `yaml:"check,required"`
-	Minutes Text `yaml:"minutes"`
-	Outcome Text `yaml:"outcome"`
+	Check   Text   `yaml:"check,required"`
+	Minutes Text   `yaml:"minutes"`
+	Outcome Text   `yaml:"outcome"`
+	Seen    []Text `yaml:"seen"`     // signs that the check showed
+	NotSeen []Text `yaml:"not_seen"` // signs that it showed not to be there
 	At      problem.Pos
 }

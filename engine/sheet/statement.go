@@ -194,7 +194,7 @@ func (r *resolver) choose(w Text, what string, list []choice) (int, bool) {
 
 // kept reads the finding of a case.
 func (r *resolver) kept(s *Sheet) Case {
-	c := Case{Source: texts(s.Source), Remedy: s.Remedy.Value}
+	c := Case{Source: texts(s.Source), Remedy: s.Remedy.Value, NormalThing: s.NormalThing.Value}
 	if s.About.Value != "" {
 		i, _ := r.choose(s.About, "kind of case", aboutWords)
 		c.About = About(i + 1)
@@ -223,6 +223,13 @@ func (r *resolver) done(d Done) (DoneCheck, bool) {
 	}
 	if d.Outcome.Value != "" {
 		out.Sign, out.Seen = r.outcome(d.Outcome)
+	}
+	out.Shown, out.Denied = r.signs(d.Seen, d.NotSeen)
+	switch {
+	case out.Sign >= 0 && out.Seen:
+		out.Shown = unique(append(out.Shown, out.Sign))
+	case out.Sign >= 0:
+		out.Denied = unique(append(out.Denied, out.Sign))
 	}
 	if d.Check.Value == "" { // reported when the file was read
 		return out, false
