@@ -24,7 +24,8 @@ type base struct {
 	text  string
 }
 
-// parse reads lines "conclusion <- condition"; the rule of line 7 is named by
+// parse reads lines "conclusion <- condition", or "conclusion <- condition |
+// condition for having a say"; the rule of line 7 is named by
 // its conclusion and, when that has several, a letter.
 func parse(tb testing.TB, text string, more ...string) base {
 	tb.Helper()
@@ -53,19 +54,27 @@ func parse(tb testing.TB, text string, more ...string) base {
 		}
 		to = strings.TrimSpace(to)
 		pos := problem.Pos{File: "base", Line: i + 1, Col: 1}
-		program, l := condition.Compile(b.scope, strings.TrimSpace(when), func(int) problem.Pos { return pos })
+		at := func(int) problem.Pos { return pos }
+		when, say, has := strings.Cut(when, "|")
+		program, l := condition.Compile(b.scope, strings.TrimSpace(when), at)
 		if len(more) > 0 && len(l) == 1 && l[0].Check == "never-holds" {
 			continue // a random condition may contradict itself
 		}
 		if len(l) > 0 {
 			tb.Fatal(l)
 		}
+		var only *condition.Program
+		if has {
+			if only, l = condition.Compile(b.scope, strings.TrimSpace(say), at); len(l) > 0 {
+				tb.Fatal(l)
+			}
+		}
 		id := to
 		if n := times[to]; n > 0 {
 			id += "_" + string(rune('a'+n))
 		}
 		times[to]++
-		b.rules = append(b.rules, Rule{ID: id, Slot: b.slot(tb, to), When: program, Pos: pos})
+		b.rules = append(b.rules, Rule{ID: id, Slot: b.slot(tb, to), When: program, Only: only, Pos: pos})
 	}
 	return b
 }

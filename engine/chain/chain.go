@@ -3,8 +3,8 @@
 //
 // A [Rule] concludes one truth slot, the sign or fact of that name, wherever
 // its condition is true. Several rules may conclude one slot: it is true where
-// one of them is, false where all of them are decided false, and unknown
-// otherwise. [Build] orders the rules once; a [Plan] is then run over any
+// one of them is, false where all that have a say are decided false, and
+// unknown otherwise. [Build] orders the rules once; a [Plan] is then run over any
 // number of worlds, and every answer is the same whatever order the rules were
 // written in:
 //
@@ -42,8 +42,11 @@ type Rule struct {
 	ID   string             // name of the rule, one of a kind
 	Slot int                // truth slot that it concludes
 	When *condition.Program // what it asks
-	Fact bool               // a fact for other rules rather than a sign
-	Pos  problem.Pos        // where it was written
+	// Only, where there is one, says at which moments the rule has a say. It
+	// may read the phase and the levers but no truth. At a moment where it is
+	// false the rule does not say no; it says nothing.
+	Only *condition.Program
+	Pos  problem.Pos // where it was written
 }
 
 // A Plan is a set of rules in an order of evaluation that works for every
@@ -88,7 +91,7 @@ func Build(rules []Rule, scope *condition.Scope) (*Plan, problem.List) {
 	if l := p.take(rules); len(l) > 0 {
 		return nil, l.Sorted()
 	}
-	if l := p.arrange(); len(l) > 0 {
+	if l := append(p.arrange(), p.onlyTold()...); len(l) > 0 {
 		return nil, l.Sorted()
 	}
 	p.readers = [3][][]int32{}
@@ -113,7 +116,7 @@ func (p *Plan) take(rules []Rule) (l problem.List) {
 			continue
 		}
 		at[r.ID] = r.Pos
-		p.rules = append(p.rules, rule{Rule: r, steady: r.When.Steady()})
+		p.rules = append(p.rules, rule{Rule: r, steady: r.When.Steady() && r.Only == nil})
 	}
 	slices.SortFunc(p.rules, func(a, b rule) int {
 		return cmp.Or(cmp.Compare(a.Slot, b.Slot), cmp.Compare(a.ID, b.ID))
@@ -126,6 +129,46 @@ func (p *Plan) take(rules []Rule) (l problem.List) {
 		p.span[r.Slot][1] = int32(i + 1)
 	}
 	return l
+}
+
+// onlyTold refuses rules whose say depends on what rules conclude.
+func (p *Plan) onlyTold() (l problem.List) {
+	for _, r := range p.rules {
+		if r.Only == nil {
+			continue
+		}
+		for _, n := range r.Only.Reads() {
+			if n.Kind == condition.TruthKind && p.Concludes(n.Slot) {
+				l.Add(r.Pos, "say-depends", fmt.Sprintf("rule %q has a say only by %q, which rules conclude", r.ID, n.ID),
+					"ask for it in the condition itself")
+			}
+		}
+	}
+	return l
+}
+
+// silent is less than any truth: a rule that has no say.
+const silent = condition.False - 1
+
+// eval returns what the rule says at a moment, or silent.
+func (r *rule) eval(w *condition.World, m int) condition.Truth {
+	if r.Only != nil {
+		switch r.Only.Eval(w, m) {
+		case condition.False:
+			return silent
+		case condition.Unknown:
+			return condition.Unknown
+		}
+	}
+	return r.When.Eval(w, m)
+}
+
+// reads returns the names that the rule depends on.
+func (r *rule) reads() []condition.Name {
+	if r.Only == nil {
+		return r.When.Reads()
+	}
+	return append(r.When.Reads(), r.Only.Reads()...)
 }
 
 // of returns the rules that conclude a truth slot.
@@ -142,7 +185,7 @@ func (p *Plan) index() {
 		g := &p.groups[i]
 		for _, slot := range g.slots {
 			for _, r := range p.of(slot) {
-				for _, n := range r.When.Reads() {
+				for _, n := range r.reads() {
 					list := &p.readers[n.Kind][n.Slot]
 					if k := len(*list); k == 0 || (*list)[k-1] != int32(i) {
 						*list = append(*list, int32(i))
@@ -160,14 +203,20 @@ func (p *Plan) index() {
 }
 
 // dryRun finds the circles with no way in but being told: those in which, with
-// nothing known at all, a slot comes out false for want of a start. Such a
+// nothing known at all and every rule having a say, a slot comes out false for
+// want of a start. Such a
 // slot is left unknown rather than false, as being told is a way in and not
 // being told is no evidence.
 func (p *Plan) dryRun(scope *condition.Scope) {
 	if p.sizes.circleSlots == 0 {
 		return
 	}
-	s := p.Start(scope.NewWorld(1))
+	dry := *p
+	dry.rules = slices.Clone(p.rules)
+	for i := range dry.rules {
+		dry.rules[i].Only = nil
+	}
+	s := dry.Start(scope.NewWorld(1))
 	for i := range p.groups {
 		g := &p.groups[i]
 		s.work(int32(i))
@@ -180,15 +229,4 @@ func (p *Plan) dryRun(scope *condition.Scope) {
 			s.bound(g)
 		}
 	}
-}
-
-// String tells the plan's size, for a log or a test.
-func (p *Plan) String() string {
-	circles := 0
-	for i := range p.groups {
-		if p.groups[i].circle {
-			circles++
-		}
-	}
-	return fmt.Sprintf("%d rules, %d concluded, %d circles", len(p.rules), len(p.groups), circles)
 }

@@ -2,8 +2,10 @@ package chain
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -35,6 +37,46 @@ func TestSeveralRulesOfOneSlot(t *testing.T) {
 		if got := b.run(t, c.facts).Truth(Whole, b.slot(t, "low_flow")); got != c.want {
 			t.Errorf("with %q: %v, want %v", c.facts, got, c.want)
 		}
+	}
+}
+
+// A rule says nothing where it has no say, and others are heard; in a circle
+// too.
+func TestRulesWithoutSay(t *testing.T) {
+	for _, c := range []struct {
+		rules string
+		speed float64 // NaN is unknown
+		facts string
+		want  condition.Truth
+	}{
+		{"a <- b | r_speed > 2", 3, "b", yes},
+		{"a <- b | r_speed > 2", 3, "-b", no},
+		{"a <- b | r_speed > 2", 1, "b", open},
+		{"a <- b | r_speed > 2", 1, "-b", open},
+		{"a <- b | r_speed > 2", math.NaN(), "b", open},
+		{"a <- b | r_speed > 2", math.NaN(), "-b", open},
+		{"a <- b | r_speed > 2\na <- c", 1, "-b -c", no},
+		{"a <- b | r_speed > 2\na <- c", 1, "b -c", no},
+		{"a <- b | r_speed > 2\na <- c", 3, "b -c", yes},
+		{"a <- b | r_speed > 2\na <- c", math.NaN(), "b -c", open},
+		{"a <- d or b | r_speed > 2\nd <- a", 3, "-b", no},
+		{"a <- d or b | r_speed > 2\nd <- a", 1, "-b", open},
+		{"a <- d or b | r_speed > 2\nd <- a", 1, "b", open},
+		{"a <- d | r_speed > 2\nd <- a", 3, "", open},
+	} {
+		b := parse(t, c.rules)
+		s := b.plan(t).Start(b.scope.NewWorld(1))
+		s.World.Moments[0].Num[0] = c.speed
+		b.tell(t, s, c.facts)
+		s.Run()
+		if got := s.Truth(Whole, b.slot(t, "a")); got != c.want {
+			t.Errorf("%q at speed %v with %q: %v, want %v", c.rules, c.speed, c.facts, got, c.want)
+		}
+	}
+	b := parse(t, "a <- b | c\nc <- d")
+	_, l := Build(b.rules, b.scope)
+	if len(l) != 1 || l[0].Check != "say-depends" || l[0].Pos.Line != 1 {
+		t.Errorf("a say by what rules conclude: %v, want one say-depends", l)
 	}
 }
 
@@ -73,6 +115,9 @@ func TestRefused(t *testing.T) {
 	for _, c := range []struct{ rules, want string }{
 		{"a <- not a", `"a" (base:1:1)`},
 		{"a <- seen(b)\nb <- a", `"a" (base:1:1), "b" (base:2:1)`},
+		{"a <- at(b, c)\nb <- a", `"a" (base:1:1), "b" (base:2:1)`}, // which moments count
+		{"a <- at(r_oil > 3, b)\nb <- a", ""},
+		{"a <- together(b, c) or before(b, c) or after(c, b)\nb <- n_of(2, a, c, d)", ""},
 		{"a <- not (c and not b)\nb <- not not a", ""}, // twice "not" is none
 		{"a <- not (c and b)\nb <- a", `"a" (base:1:1), "b" (base:2:1)`},
 		{"b <- a\na <- d\na <- c and not b", `"a_b" (base:3:1), "b" (base:1:1)`},
@@ -179,7 +224,7 @@ func TestWorldWithoutMoments(t *testing.T) {
 // decided already, at one moment and without "seen".
 func TestFillingInUndoesNothing(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		b := drawBase(rt, t)
+		b := drawBase(rt, t, false)
 		s := b.plan(t).Start(drawWorld(rt, b, 1))
 		s.Run()
 		before := slices.Clone(s.World.Moments[0].Truth)
@@ -202,7 +247,26 @@ func TestFillingInUndoesNothing(t *testing.T) {
 	})
 }
 
-// One plan serves many states, and working out allocates nothing.
+// One plan serves many goroutines at once.
+func TestPlanIsShared(t *testing.T) {
+	b := realistic(t, 60, 120, 160)
+	p := b.plan(t)
+	want := p.Start(filled(b, 3))
+	want.Run()
+	var all sync.WaitGroup
+	for range 4 {
+		all.Go(func() {
+			s := p.Start(filled(b, 3))
+			s.Run()
+			if diff := cmp.Diff(truths(want.World), truths(s.World)); diff != "" {
+				t.Errorf("states of one plan differ:\n%s", diff)
+			}
+		})
+	}
+	all.Wait()
+}
+
+// Working out allocates nothing.
 func TestRunAllocatesNothing(t *testing.T) {
 	b := realistic(t, 60, 120, 160)
 	s := b.plan(t).Start(filled(b, 4))

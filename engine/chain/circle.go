@@ -60,18 +60,30 @@ func (s *State) values(g *group, to []condition.Truth) []condition.Truth {
 	return to
 }
 
-// start sets every slot of the circle to what was told, else to t.
+// start sets every slot of the circle to what was told, else to t; but where
+// no rule has a say it stays unknown.
 func (s *State) start(g *group, t condition.Truth) {
 	for _, slot := range g.slots {
 		for m := range s.World.Moments {
 			at := s.told[m][slot]
-			if at == condition.Unknown {
+			if at == condition.Unknown && s.spoken(slot, m) {
 				at = t
 			}
 			s.World.Moments[m].Truth[slot] = at
 		}
 		s.World.Whole[slot] = s.whole(slot)
 	}
+}
+
+// spoken reports whether a rule of the slot has, or may have, a say at a moment.
+func (s *State) spoken(slot int32, m int) bool {
+	rules := s.plan.of(slot)
+	for i := range rules {
+		if r := &rules[i]; r.Only == nil || r.Only.Eval(s.World, m) != condition.False {
+			return true
+		}
+	}
+	return false
 }
 
 // climb raises the circle's slots from false to the least values that their
@@ -86,18 +98,34 @@ func (s *State) climb(g *group) {
 	}
 	c.now = append(c.now[:0], g.rules...)
 	for round := int32(1); len(c.now) > 0; round++ {
-		c.rises, c.next = c.rises[:0], c.next[:0]
+		c.rises = c.rises[:0]
 		for _, i := range c.now {
 			s.try(i)
 		}
 		for _, r := range c.rises {
 			s.raise(g, r, round)
 		}
-		for _, i := range c.next {
-			c.queued[i] = false
-		}
-		c.now, c.next = c.next, c.now
+		c.turnPage()
 	}
+}
+
+// queue has the rules of the circle that read a slot evaluated in the next
+// round.
+func (c *scratch) queue(g *group, place int32) {
+	for _, i := range g.inner[place] {
+		if !c.queued[i] {
+			c.queued[i] = true
+			c.next = append(c.next, i)
+		}
+	}
+}
+
+// turnPage begins the next round.
+func (c *scratch) turnPage() {
+	for _, i := range c.next {
+		c.queued[i] = false
+	}
+	c.now, c.next = c.next, c.now[:0]
 }
 
 // try evaluates one rule at every moment where it could still raise its slot.
@@ -109,7 +137,11 @@ func (s *State) try(i int32) {
 			continue
 		}
 		s.Work.Conditions++
-		if t := r.When.Eval(s.World, m); t > was {
+		t := r.eval(s.World, m)
+		if t == condition.True {
+			s.Work.Derivations++
+		}
+		if t > was {
 			s.circle.rises = append(s.circle.rises, rise{int32(r.Slot), int32(m), t})
 		}
 	}
@@ -126,12 +158,7 @@ func (s *State) raise(g *group, r rise, round int32) {
 	place := s.plan.place[r.slot]
 	s.stage[r.moment][g.first+place] = round
 	s.World.Whole[r.slot] = s.whole(r.slot)
-	for _, i := range g.inner[place] {
-		if !s.circle.queued[i] {
-			s.circle.queued[i] = true
-			s.circle.next = append(s.circle.next, i)
-		}
-	}
+	s.circle.queue(g, place)
 }
 
 // bound settles a circle that nothing but being told can start: true is what
@@ -141,7 +168,10 @@ func (s *State) bound(g *group) {
 	c := &s.circle
 	c.least = s.values(g, c.least[:0])
 	s.start(g, condition.True)
-	for s.descend(g) {
+	for c.now = append(c.now[:0], g.rules...); len(c.now) > 0; c.turnPage() {
+		for _, i := range c.now {
+			s.lower(g, int32(s.plan.rules[i].Slot))
+		}
 	}
 	k := 0
 	for _, slot := range g.slots {
@@ -161,20 +191,20 @@ func (s *State) bound(g *group) {
 	}
 }
 
-// descend lowers each slot of the circle to what its rules say, once, and says
-// whether one fell.
-func (s *State) descend(g *group) (fell bool) {
-	for _, slot := range g.slots {
-		for m := range s.World.Moments {
-			at := &s.World.Moments[m].Truth[slot]
-			if s.told[m][slot] != condition.Unknown {
-				continue
-			}
-			if t := s.conclude(s.plan.of(slot), m); t < *at {
-				*at, fell = t, true
-			}
+// lower lowers a slot of the circle to what its rules say.
+func (s *State) lower(g *group, slot int32) {
+	fell := false
+	for m := range s.World.Moments {
+		at := &s.World.Moments[m].Truth[slot]
+		if s.told[m][slot] != condition.Unknown || *at == condition.False {
+			continue
 		}
-		s.World.Whole[slot] = s.whole(slot)
+		if t := s.conclude(s.plan.of(slot), m); t < *at {
+			*at, fell = t, true
+		}
 	}
-	return fell
+	if fell {
+		s.World.Whole[slot] = s.whole(slot)
+		s.circle.queue(g, s.plan.place[slot])
+	}
 }

@@ -74,19 +74,19 @@ func (s *State) shown(slot int, want func(int) bool) int {
 // deciders evaluates the rules of a slot in a world: what they say together,
 // and those that decide it: the true ones, or, all being false, all.
 func (s *State) deciders(w *condition.World, m, slot int) (condition.Truth, []*rule) {
-	says := condition.False
+	says := silent
 	var by []*rule
 	rules := s.plan.of(int32(slot))
 	for i := range rules {
-		t := rules[i].When.Eval(w, m)
+		t := rules[i].eval(w, m)
 		if t > says {
 			says, by = t, nil
 		}
-		if t == says {
+		if t == says && t != silent {
 			by = append(by, &rules[i])
 		}
 	}
-	return says, by
+	return heard(says), by
 }
 
 func names(rules []*rule) []string {

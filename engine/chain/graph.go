@@ -140,9 +140,10 @@ func components(edges [][]edge, node func(int32) bool) [][]int32 {
 		if low[v] != seen[v] {
 			return
 		}
-		from := slices.Index(stack, v)
-		for _, w := range stack[from:] {
-			on[w] = false
+		from := len(stack)
+		for on[v] {
+			from--
+			on[stack[from]] = false
 		}
 		sets = append(sets, slices.Clone(stack[from:]))
 		stack = stack[:from]

@@ -18,12 +18,13 @@ import (
 // worked out by evaluating all its rules at all moments over and over.
 type opinion struct {
 	base
-	world      *condition.World
-	told       [][]condition.Truth
-	toldWhole  []condition.Truth
-	reads      [][]bool
-	mutual     map[int]bool
-	conditions int
+	world     *condition.World
+	told      [][]condition.Truth
+	toldWhole []condition.Truth
+	reads     [][]bool
+	mutual    map[int]bool
+
+	conditions, derivations int
 }
 
 func newOpinion(b base, w *condition.World) *opinion {
@@ -59,7 +60,11 @@ func newOpinion(b base, w *condition.World) *opinion {
 // run fills the world. A set that cannot start in a world of unknowns is true
 // from below, false from above and else unknown.
 func (o *opinion) run() {
-	unknown := newOpinion(o.base, o.scope.NewWorld(1))
+	always := base{rules: slices.Clone(o.rules), scope: o.scope}
+	for i := range always.rules {
+		always.rules[i].Only = nil
+	}
+	unknown := newOpinion(always, o.scope.NewWorld(1))
 	for slot := range o.reads {
 		o.wholes([]int{slot}) // of what nobody concludes, from the moments
 	}
@@ -127,7 +132,9 @@ func (o *opinion) from(set []int, t condition.Truth) {
 			put(m, slot, condition.Unknown)
 		}
 		for _, r := range rules {
-			put(m, r.Slot, t)
+			if r.Only == nil || r.Only.Eval(o.world, m) != condition.False {
+				put(m, r.Slot, t)
+			}
 		}
 	}
 	o.wholes(set)
@@ -136,8 +143,17 @@ func (o *opinion) from(set []int, t condition.Truth) {
 		for m := range o.world.Moments {
 			says := map[int]condition.Truth{}
 			for _, r := range rules {
+				if r.Only != nil && r.Only.Eval(o.world, m) == condition.False {
+					continue
+				}
 				o.conditions++
 				v := r.When.Eval(o.world, m)
+				if r.Only != nil && r.Only.Eval(o.world, m) == condition.Unknown {
+					v = condition.Unknown
+				}
+				if v == condition.True {
+					o.derivations++
+				}
 				if old, ok := says[r.Slot]; !ok || v > old {
 					says[r.Slot] = v
 				}
@@ -207,24 +223,25 @@ const (
 func slotName(layer, i int) string { return fmt.Sprintf("s%d_%d", layer, i) }
 
 // drawCondition draws a condition for a slot of a layer.
-func drawCondition(t *rapid.T, layer, depth int) string {
-	fact := func() string { return fmt.Sprintf("t%d", rapid.IntRange(0, facts-1).Draw(t, "fact")) }
+func drawCondition(t *rapid.T, layer, depth int, asks bool) string {
+	number := func(what string, from, to int) int { return rapid.IntRange(from, to).Draw(t, what) }
+	fact := func() string { return fmt.Sprintf("t%d", number("fact", 0, facts-1)) }
+	limit := func() string {
+		return fmt.Sprintf("r_%d > %d", number("reading", 0, readings-1), number("limit", 1, 3))
+	}
+	own := func() string { return slotName(layer, number("own layer", 0, perLayer-1)) }
 	below := func() string {
 		if layer == 0 {
 			return fact()
 		}
-		return slotName(rapid.IntRange(0, layer-1).Draw(t, "layer below"), rapid.IntRange(0, perLayer-1).Draw(t, "slot"))
+		return slotName(number("layer below", 0, layer-1), number("slot", 0, perLayer-1))
 	}
-	limit := func() string {
-		return fmt.Sprintf("r_%d > %d", rapid.IntRange(0, readings-1).Draw(t, "reading"), rapid.IntRange(1, 3).Draw(t, "limit"))
-	}
-	own := func() string { return slotName(layer, rapid.IntRange(0, perLayer-1).Draw(t, "own layer")) }
-	sub := func() string { return drawCondition(t, layer, depth-1) }
-	top := 9
+	sub := func() string { return drawCondition(t, layer, depth-1, asks) }
+	top := 13
 	if depth == 0 {
-		top = 5
+		top = 9
 	}
-	switch rapid.IntRange(0, top).Draw(t, "kind") {
+	switch number("kind", 0, top) {
 	case 0:
 		return fact()
 	case 1:
@@ -237,19 +254,37 @@ func drawCondition(t *rapid.T, layer, depth int) string {
 		return own()
 	case 5:
 		return fmt.Sprintf("(%s and %s)", own(), fact())
-	case 6, 7:
+	case 6:
+		return fmt.Sprintf("at(%s, %s)", limit(), own())
+	case 7:
+		word := []string{"together", "before", "after"}[number("word", 0, 2)]
+		return fmt.Sprintf("%s(%s, %s)", word, own(), below())
+	case 8:
+		return fmt.Sprintf("n_of(2, %s, %s, %s)", own(), below(), fact())
+	case 9:
+		if !asks {
+			return fact()
+		}
+		return []string{"", "not "}[number("not", 0, 1)] + "seen(" + below() + ")"
+	case 10, 11:
 		return fmt.Sprintf("(%s and %s)", sub(), sub())
 	default:
 		return fmt.Sprintf("(%s or %s)", sub(), sub())
 	}
 }
 
-func drawBase(t *rapid.T, tb testing.TB) base {
+// drawBase draws a base of up to two rules a slot; with asks its rules may ask
+// "seen".
+func drawBase(t *rapid.T, tb testing.TB, asks bool) base {
 	var lines []string
 	for layer := range layers {
 		for i := range perLayer {
 			for range rapid.IntRange(0, 2).Draw(t, "rules") {
-				lines = append(lines, slotName(layer, i)+" <- "+drawCondition(t, layer, 2))
+				line := slotName(layer, i) + " <- " + drawCondition(t, layer, 2, asks)
+				if rapid.IntRange(0, 3).Draw(t, "say") == 0 {
+					line += fmt.Sprintf(" | r_%d > 2", rapid.IntRange(0, readings-1).Draw(t, "say by"))
+				}
+				lines = append(lines, line)
 			}
 		}
 	}
@@ -320,7 +355,7 @@ func truths(w *condition.World) [][]condition.Truth {
 // the naive fixpoint finds, whatever order the rules come in.
 func TestAgreesWithNaiveFixpoint(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		b := drawBase(rt, t)
+		b := drawBase(rt, t, true)
 		w := drawWorld(rt, b, rapid.IntRange(1, 3).Draw(rt, "moments"))
 		second := newOpinion(b, twin(b, w))
 		second.run()
@@ -345,7 +380,7 @@ func describe(b base) string {
 // After any changes to readings and statements, Update leaves what Run leaves.
 func TestUpdateEqualsRun(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		b := drawBase(rt, t)
+		b := drawBase(rt, t, true)
 		moments := rapid.IntRange(1, 3).Draw(rt, "moments")
 		s := b.plan(t).Start(drawWorld(rt, b, moments))
 		s.Run()

@@ -49,10 +49,14 @@ func (n *needs) slot(slot int) {
 func (n *needs) rules(rules []rule, w *condition.World, g *group) {
 	for m := range w.Moments {
 		for i := range rules {
-			if m > 0 && rules[i].steady {
+			if m > 0 && rules[i].steady || rules[i].eval(w, m) != condition.Unknown {
 				continue
 			}
-			for _, id := range rules[i].When.Needs(w, m) {
+			ids := rules[i].When.Needs(w, m)
+			if only := rules[i].Only; only != nil {
+				ids = append(ids, only.Needs(w, m)...)
+			}
+			for _, id := range ids {
 				name, ok := n.plan.scope.Lookup(id)
 				switch {
 				case !ok || name.Kind != condition.TruthKind || !n.plan.Concludes(name.Slot):

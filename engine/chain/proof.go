@@ -79,6 +79,9 @@ func (s *State) explain(n *Node, seen map[[2]int]bool, depth int) {
 	here := map[[2]int]bool{}
 	for _, r := range rules {
 		clauses := r.When.Explain(w, n.Moment)
+		if r.Only != nil {
+			clauses = append(clauses, r.Only.Explain(w, n.Moment)...)
+		}
 		n.Clauses = append(n.Clauses, clauses...)
 		for _, c := range clauses {
 			for _, slot := range s.plan.speaksOf(c.Text) {

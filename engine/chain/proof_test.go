@@ -73,12 +73,34 @@ func TestProofNamesMomentAndClauses(t *testing.T) {
 	}
 }
 
+// What gives a rule its say is told with the clauses.
+func TestProofNamesSay(t *testing.T) {
+	b := parse(t, "smoke <- black and r_oil > 3 | r_speed > 2")
+	w := b.scope.NewWorld(2)
+	for m := range w.Moments {
+		w.Moments[m].Num[b.name(t, "r_oil").Slot] = 4
+		w.Moments[m].Num[b.name(t, "r_speed").Slot] = float64(1 + 2*m)
+	}
+	w.Whole[b.slot(t, "black")] = yes
+	s := b.plan(t).Start(w)
+	s.Run()
+	n := s.Proof(Whole, b.slot(t, "smoke"))
+	var texts []string
+	for _, c := range n.Clauses {
+		texts = append(texts, fmt.Sprintf("%s at %d", c.Text, c.Moment))
+	}
+	want := []string{"black at -1", "r_oil > 3 at 1", "r_speed > 2 at 1"}
+	if n.Moment != 1 || !slices.Equal(texts, want) {
+		t.Errorf("proof at moment %d by %q, want 1 and %q", n.Moment, texts, want)
+	}
+}
+
 // Every true fact that is not told rests, in the end, on what was told or on
 // readings: nothing true is proved by itself. The order of rules does not
 // matter.
 func TestProofsAreFounded(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		b := drawBase(rt, t)
+		b := drawBase(rt, t, true)
 		w := drawWorld(rt, b, rapid.IntRange(1, 3).Draw(rt, "moments"))
 		other := base{rules: rapid.Permutation(b.rules).Draw(rt, "order"), scope: b.scope}
 		s2 := other.plan(t).Start(twin(b, w))
@@ -98,13 +120,14 @@ func TestProofsAreFounded(t *testing.T) {
 // founded fails when a true fact stands beneath itself with nothing but true
 // facts between.
 func founded(rt *rapid.T, n *Node, above []string) {
+	here := fmt.Sprintf("%s at %d", n.ID, n.Moment)
 	if n.Truth != condition.True {
 		above = nil
-	} else if slices.Contains(above, n.ID) {
-		rt.Fatalf("%s rests on itself: %v", n.ID, above)
+	} else if slices.Contains(above, here) {
+		rt.Fatalf("%s rests on itself: %v", here, above)
 	}
 	for _, from := range n.From {
-		founded(rt, from, append(slices.Clone(above), n.ID))
+		founded(rt, from, append(slices.Clone(above), here))
 	}
 }
 
@@ -133,7 +156,9 @@ func TestNeeds(t *testing.T) {
 		{"a <- b or c\nb <- a", "", "a", "c"},
 		{"a <- b and c\nb <- a or d", "", "a", "c d"},
 		{"a <- b\nb <- a", "", "a", ""}, // nothing but being told
-		{"a <- b", "", "b", ""},         // no rule concludes it
+		{"a <- b | r_oil > 3", "", "a", "b r_oil"},
+		{"a <- b | r_oil > 3", "b", "a", "r_oil"},
+		{"a <- b", "", "b", ""}, // no rule concludes it
 	} {
 		b := parse(t, c.rules)
 		if got := strings.Join(b.run(t, c.facts).Needs(b.slot(t, c.of)), " "); got != c.want {

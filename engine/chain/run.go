@@ -55,15 +55,23 @@ func (s *State) settle(slot int32, steady bool) (changed bool) {
 }
 
 // conclude returns what the rules of one slot say at a moment: true if one is
-// true, false if all are false, else unknown.
+// true, false if all that have a say are false, else unknown.
 func (s *State) conclude(rules []rule, m int) condition.Truth {
-	all := condition.False
+	all := silent
 	for i := range rules {
 		s.Work.Conditions++
-		all = max(all, rules[i].When.Eval(s.World, m))
+		all = max(all, rules[i].eval(s.World, m))
 		if all == condition.True {
 			break
 		}
 	}
-	return all
+	return heard(all)
+}
+
+// heard turns the silence of all rules into not knowing.
+func heard(t condition.Truth) condition.Truth {
+	if t == silent {
+		return condition.Unknown
+	}
+	return t
 }

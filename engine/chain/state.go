@@ -26,8 +26,9 @@ type State struct {
 
 // Work counts what a state has done.
 type Work struct {
-	Conditions int // conditions evaluated
-	Groups     int // slots or circles worked out
+	Conditions  int // conditions evaluated
+	Derivations int // of those, the ones in circles that came out true
+	Groups      int // slots or circles worked out
 }
 
 // Start takes what the world's truths hold now as what was told, moment by
