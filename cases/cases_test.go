@@ -5,8 +5,13 @@ package cases_test
 
 import (
 	"bytes"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"snagwise/cases"
 	"snagwise/engine/document"
@@ -17,37 +22,55 @@ import (
 	"snagwise/rules"
 )
 
-// shipped loads the rules and gives, by rig, what holds on it and the names a
-// sheet may use.
+// shipped gives, by rig, what holds on it and the names a sheet may use.
 func shipped(tb testing.TB) (map[string]*knowledge.Fitted, map[string]*sheet.Lexicon) {
 	tb.Helper()
-	kinds, l := rig.ReadKinds(rules.Files)
-	stop(tb, l)
+	b := loaded()
+	if b.err != nil {
+		tb.Fatal(b.err)
+	}
+	return b.fitted, b.names
+}
+
+type base struct {
+	fitted map[string]*knowledge.Fitted
+	names  map[string]*sheet.Lexicon
+	err    error
+}
+
+// loaded loads the rules once.
+var loaded = sync.OnceValue(func() base {
+	b := base{fitted: map[string]*knowledge.Fitted{}, names: map[string]*sheet.Lexicon{}}
+	kinds, all := rig.ReadKinds(rules.Files)
 	var rigs []*rig.Rig
 	entries, err := rules.Files.ReadDir("rigs")
 	if err != nil {
-		tb.Fatal(err)
+		b.err = err
+		return b
 	}
 	for _, e := range entries {
 		text, err := rules.Files.ReadFile("rigs/" + e.Name())
 		if err != nil {
-			tb.Fatal(err)
+			b.err = err
+			return b
 		}
 		r, l := rig.Load(kinds, e.Name(), text)
-		stop(tb, l)
+		all = append(all, l...)
 		rigs = append(rigs, r)
 	}
 	src, l := knowledge.Read(rules.Files)
-	stop(tb, l)
-	base, l := knowledge.Compile(src, kinds, knowledge.ControlsOf(rigs...))
-	stop(tb, l)
-	fitted, names := map[string]*knowledge.Fitted{}, map[string]*sheet.Lexicon{}
-	for _, r := range rigs {
-		fitted[r.ID] = base.On(r)
-		names[r.ID] = sheet.NewLexicon(vocabulary(fitted[r.ID]))
+	all = append(all, l...)
+	known, l := knowledge.Compile(src, kinds, knowledge.ControlsOf(rigs...))
+	if all = append(all, l...); len(all) > 0 {
+		b.err = all
+		return b
 	}
-	return fitted, names
-}
+	for _, r := range rigs {
+		b.fitted[r.ID] = known.On(r)
+		b.names[r.ID] = sheet.NewLexicon(vocabulary(b.fitted[r.ID]))
+	}
+	return b
+})
 
 func stop(tb testing.TB, l problem.List) {
 	tb.Helper()
@@ -283,6 +306,42 @@ func TestAmountsAndTimesAreInWordsThatCount(t *testing.T) {
 			if s.Manner == sheet.WorkedOn && s.When == sheet.WhenUnsaid || s.Manner == sheet.Leaks && s.Amount == sheet.AmountUnsaid {
 				t.Errorf("%v: %q: when or how much is in words that nothing reads", s.At, s.Text)
 			}
+		}
+	}
+}
+
+func TestChecksShowWhatTheyCanTell(t *testing.T) {
+	fitted, names := shipped(t)
+	for _, name := range cases.Names("situations") {
+		s, a, _ := read(t, name, names)
+		f := fitted[s.Rig.Value]
+		for _, done := range a.Case.Checks {
+			check := f.Checks[done.Check]
+			if !f.CheckOn[done.Check] {
+				t.Errorf("%s: rig %s does not have the check %q", name, f.Rig.ID, check.ID.Value)
+			}
+			for _, sign := range slices.Concat(done.Shown, done.Denied) {
+				if !slices.Contains(check.Settles, sign) {
+					t.Errorf("%s: the check %q does not tell %q", name, check.ID.Value, f.Signs[sign].ID)
+				}
+			}
+			if !(done.Minutes > 0) {
+				t.Errorf("%s: the check %q took %v minutes", name, check.ID.Value, done.Minutes)
+			}
+		}
+	}
+}
+
+func TestEveryCaseIsWrittenBackWithItsFinding(t *testing.T) {
+	_, names := shipped(t)
+	for _, name := range cases.Names("") {
+		s, a, _ := read(t, name, names)
+		again, l := sheet.Parse(name, sheet.Format(s))
+		stop(t, l)
+		b, l := names[s.Rig.Value].Resolve(again)
+		stop(t, l)
+		if diff := cmp.Diff(a.Case, b.Case, cmpopts.EquateNaNs(), cmpopts.EquateEmpty()); diff != "" {
+			t.Errorf("%s: the finding changed on the way (-read +written):\n%s", name, diff)
 		}
 	}
 }
