@@ -35,6 +35,9 @@ func Format(s *Sheet) []byte {
 	w.text("remedy", s.Remedy)
 	w.checks(s.Checks)
 	w.block("notes", s.Notes)
+	if w.b.Len() == 0 {
+		return []byte("{}\n") // a sheet that says nothing
+	}
 	return []byte(w.b.String())
 }
 

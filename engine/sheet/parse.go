@@ -32,8 +32,12 @@ func Parse(file string, text []byte) (*Sheet, problem.List) {
 	root, l := document.Parse(file, text)
 	if root == nil {
 		// Past the depth that is read, one place says as much as many.
-		deep := slices.IndexFunc(l, func(p problem.Problem) bool { return p.Check == "too-deep" })
-		return nil, few(slices.DeleteFunc(l, func(p problem.Problem) bool { return p.Check == "too-deep" && p != l[deep] }))
+		deep := false
+		return nil, few(slices.DeleteFunc(l, func(p problem.Problem) bool {
+			again := deep && p.Check == "too-deep"
+			deep = deep || p.Check == "too-deep"
+			return again
+		}))
 	}
 	if n := values(root); n > MaxValues {
 		l.Add(root.Pos(), "too-large", fmt.Sprintf("the sheet holds %d words and figures", n), fmt.Sprintf("at most %d are read", MaxValues))
