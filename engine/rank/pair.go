@@ -6,9 +6,9 @@ import (
 )
 
 // Sets of two. Where two causes meet in no state and no true sign the
-// likelihood is the product of theirs, exactly. Else that product is put right
-// sign by sign for an estimate, and sets are summed in full in falling order of it
-// until what is left no longer matters.
+// likelihood is the product of theirs, exactly. Else the product of their vectors is
+// an estimate, and sets are summed in full in falling order of it until what
+// is left no longer matters.
 
 // settled is the share of the weight below which estimates may stand.
 const settled = 1e-6
@@ -29,11 +29,17 @@ func (s *sums) weighPairs() {
 	k := len(s.single)
 	rows := make([][]guess, k)
 	plain := make([]pairRow, k)
+	s.axes = s.vectors()
 	floor := s.total * settled / float64(k)
 	if n.opts.Unbudgeted || k*(k-1)/2 <= n.opts.FullSets {
 		floor = 0
 	}
-	s.v.each(k, quick, func(_ *worker, a int) { rows[a], plain[a] = s.row(int32(a), floor) })
+	s.v.each((k+3)/4, quick, func(_ *worker, i int) {
+		dots := s.fourRows(4 * i)
+		for a := 4 * i; a < min(4*i+4, k); a++ {
+			rows[a], plain[a] = s.row(int32(a), dots[a-4*i], floor)
+		}
+	})
 	var list []guess
 	for a := range rows {
 		list = append(list, rows[a]...)
@@ -83,13 +89,13 @@ type pairRow struct {
 
 // row estimates the sets of a with each later cause. Those at or above floor whose
 // causes meet are returned to be looked at again.
-func (s *sums) row(a int32, floor float64) ([]guess, pairRow) {
+func (s *sums) row(a int32, dots []float64, floor float64) ([]guess, pairRow) {
 	x := &s.single[a]
 	var list []guess
 	row := pairRow{with: make([]float64, len(s.single)-int(a)-1)}
 	for b := a + 1; int(b) < len(s.single); b++ {
 		y := &s.single[b]
-		w, meet := s.estimate(a, b, x, y)
+		w, meet := s.estimate(a, b, x, y, dots[b])
 		if meet && w >= floor {
 			list = append(list, guess{a, b, w})
 			continue
@@ -103,39 +109,69 @@ func (s *sums) row(a int32, floor float64) ([]guess, pairRow) {
 	return list, row
 }
 
-// estimate returns the weight of a set of two, and whether the two meet, so
-// that it is no more than an estimate.
-func (s *sums) estimate(a, b int32, x, y *single) (float64, bool) {
-	v := s.v
-	if s.empty.with == 0 { // a sign without a leak: no product to start from
-		set := [2]int32{a, b}
-		return s.guess(set[:]), true
+// fourRows returns the products of four causes' vectors, from the a-th on, with those of
+// every later cause, by cause.
+func (s *sums) fourRows(a int) [4][]float64 {
+	x := s.axes
+	size, k := len(x.coef), len(s.single)
+	row := func(c int) []float64 { c = min(c, k-1); return x.rows[c*size : (c+1)*size] }
+	var out [4][]float64
+	for i := range out {
+		out[i] = make([]float64, k)
 	}
-	w := v.odds(a) * v.odds(b) * x.with * y.with / s.empty.with
-	if p, q := x.pattern, y.pattern; p != 1 || q != 1 || s.empty.pattern != 1 {
-		if p = max(p, q); p <= s.empty.pattern {
-			p = min(x.pattern, q)
-		}
-		return w * s.share(x, y) * p, true
+	for b := a + 1; b < k; b++ {
+		out[0][b], out[1][b], out[2][b], out[3][b] = dot4(row(a), row(a+1), row(a+2), row(a+3), x.plain[b*size:(b+1)*size])
 	}
-	if len(v.leaky) == 0 && !x.odd.meets(y.touched) && !y.odd.meets(x.touched) {
-		return w, x.states.meets(y.states)
-	}
-	return w * s.share(x, y), true
+	return out
 }
 
-// share puts right, sign by sign, what the product of two likelihoods counts
-// for signs that both bear on.
-func (s *sums) share(x, y *single) float64 {
-	f := 1.0
-	for j, p := range x.seen {
-		q, none := y.seen[j], s.empty.seen[j]
-		if p == none || q == none || p <= 0 || q <= 0 || none <= 0 {
-			continue
-		}
-		f *= s.both(j, x, y) * none / (p * q)
+// estimate returns the weight of a set of two from the product of their
+// vectors, and whether the two meet, so that it is no more than an estimate.
+func (s *sums) estimate(a, b int32, x, y *single, dot float64) (float64, bool) {
+	v := s.v
+	w := v.odds(a) * v.odds(b)
+	if v.patterned(x, y, s.empty) {
+		return w * s.product(a, b, x, y, dot) * pairPattern(x.pattern, y.pattern, s.empty.pattern), true
 	}
-	return f
+	if len(v.leaky) == 0 && s.empty.with > 0 && !x.odd.meets(y.touched) && !y.odd.meets(x.touched) {
+		return w * x.with * y.with / s.empty.with, x.states.meets(y.states)
+	}
+	return w * s.product(a, b, x, y, dot), true
+}
+
+func (v *view) patterned(x, y *single, empty single) bool {
+	return len(v.holding) > 0 && (x.pattern != 1 || y.pattern != 1 || empty.pattern != 1)
+}
+
+// pairPattern is what patterns do to two: what they do for the one they point to, else
+// what they do to the worse.
+func pairPattern(p, q, none float64) float64 {
+	if m := max(p, q); m > none {
+		return m
+	}
+	return min(p, q)
+}
+
+// product is the likelihood of two causes from the product of their vectors,
+// put right by how far off each alone is. Where the product is lost in
+// rounding both are poor, and the better of the two stands for both.
+func (s *sums) product(a, b int32, x, y *single, dot float64) float64 {
+	if dot <= s.axes.noise {
+		return min(max(x.with, y.with), s.axes.noise)
+	}
+	for _, j := range s.axes.otherJ {
+		dot *= s.both(j, x, y)
+	}
+	r, q := s.axes.right[a], s.axes.right[b]
+	switch {
+	case r > 1 && q > 1:
+		r = max(r, q)
+	case r < 1 && q < 1:
+		r = min(r, q)
+	default:
+		r *= q
+	}
+	return dot * r
 }
 
 // both is the factor of one observation with two causes, relative to its base: that of the coin

@@ -76,6 +76,7 @@ type sums struct {
 	v       *view
 	single  []single
 	empty   single
+	axes    *axes
 	odd     []int32 // observations that are true, or a coin to some cause
 	touched []int32 // causes that bear on anything known
 	sets    []weighed

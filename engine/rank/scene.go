@@ -12,11 +12,11 @@ type scene struct {
 	node    []node
 	parents []edge // of all nodes, by node.parents
 	links   []link // of all nodes, by node.links
-	shared  []factor
 	gone    []bool // by observation: left out
 	touched []touch
 	at      []int32 // by state: node + 1
 	seen    []int32 // by observation: touched + 1
+	axis    []int32 // by observation: axis + 1 when vectors are asked for (see vector.go), else nil
 }
 
 type node struct {
@@ -64,7 +64,7 @@ func newScene(v *view) *scene {
 // set builds the scene of a set of causes with some observations left out.
 func (s *scene) set(v *view, set []int32, without []int32) {
 	s.scale = 1
-	s.node, s.parents, s.links, s.shared, s.touched = s.node[:0], s.parents[:0], s.links[:0], s.shared[:0], s.touched[:0]
+	s.node, s.parents, s.links, s.touched = s.node[:0], s.parents[:0], s.links[:0], s.touched[:0]
 	for _, i := range without {
 		s.gone[i] = true
 	}
@@ -264,7 +264,7 @@ func (v *view) leftAfterWords(o *obs, x *node, set []int32) float64 {
 // empty set, and hands those that one state alone decides to that state.
 func (s *scene) settle(v *view) {
 	for _, i := range v.zero {
-		if s.seen[i] == 0 && !s.gone[i] {
+		if s.seen[i] == 0 && !s.gone[i] && !s.onAxis(i) {
 			s.scale = 0
 		}
 	}
@@ -276,7 +276,7 @@ func (s *scene) settle(v *view) {
 			leak *= 1 - (1-v.net.opts.LeakFraction)*t.held
 		}
 		t.factor, t.false = o.factor(t.false*(1-leak), t.coin)
-		if t.times == 0 {
+		if t.times == 0 && !s.onAxis(t.obs) {
 			s.scale *= t.flat + t.steep
 		}
 	}
@@ -290,6 +290,7 @@ func (s *scene) settle(v *view) {
 				l.left = o.soften(l.left, t.false)
 			}
 			switch {
+			case s.onAxis(l.obs):
 			case t.flat == 0:
 				x.on *= l.left
 			case t.times == 1:
@@ -299,11 +300,13 @@ func (s *scene) settle(v *view) {
 		}
 	}
 	for k := range s.touched {
-		if t := &s.touched[k]; t.times > 0 && t.flat == 0 {
+		if t := &s.touched[k]; t.times > 0 && t.flat == 0 && !s.onAxis(t.obs) {
 			s.scale *= t.steep
 		}
 	}
 }
+
+func (s *scene) onAxis(obs int32) bool { return s.axis != nil && s.axis[obs] > 0 }
 
 // factor returns the factor of an observation whose chance of being false
 // with no state there is f, relative to its base, and f again.

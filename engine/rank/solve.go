@@ -137,7 +137,7 @@ func (s *solver) fold() float64 {
 // shares says whether a state bears on an observation that others bear on too.
 func (s *solver) shares(x *node) bool {
 	for _, l := range s.links[x.links:x.stop] {
-		if t := &s.touched[s.seen[l.obs]-1]; t.flat != 0 && t.times > 1 {
+		if t := &s.touched[s.seen[l.obs]-1]; s.onAxis(l.obs) || t.flat != 0 && t.times > 1 {
 			return true
 		}
 	}
@@ -165,6 +165,12 @@ func (s *solver) coordinates() {
 		for _, k := range s.scene.links[x.links:x.stop] {
 			at := s.seen[k.obs] - 1
 			t := &s.touched[at]
+			if s.axis != nil {
+				if s.onAxis(k.obs) {
+					s.tree.links = append(s.tree.links, link{s.axis[k.obs] - 1, k.left})
+					continue
+				}
+			}
 			if t.flat == 0 || t.times < 2 {
 				continue
 			}
