@@ -1,0 +1,195 @@
+package condition
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"testing"
+	"time"
+
+	"github.com/expr-lang/expr"
+	"github.com/expr-lang/expr/vm"
+)
+
+var sink Truth
+
+func benchWorlds(s *Scope, known bool) []*World {
+	worlds := make([]*World, 16)
+	for i := range worlds {
+		worlds[i] = s.NewWorld(1)
+		fill(s, worlds[i], uint64(i), known)
+		spread(worlds[i], uint64(i))
+	}
+	return worlds
+}
+
+// sideBySide runs ours and theirs in turn, in batches, for as long as the
+// benchmark lasts, and returns what one run of each took in nanoseconds.
+func sideBySide(b *testing.B, batch int, ours, theirs func(i int)) (our, their float64) {
+	b.Helper()
+	b.ReportAllocs()
+	var spent [2]time.Duration
+	runs := 0
+	for b.Loop() {
+		for k, run := range []func(int){ours, theirs} {
+			start := time.Now()
+			for i := range batch {
+				run(i)
+			}
+			spent[k] += time.Since(start)
+		}
+		runs += batch
+	}
+	return float64(spent[0].Nanoseconds()) / float64(runs), float64(spent[1].Nanoseconds()) / float64(runs)
+}
+
+// BenchmarkRules compares the rules compiled with the same rules by hand, one
+// moment after another, in one run; the ratio is reported as x-hand.
+func BenchmarkRules(b *testing.B) {
+	s := testScope(b)
+	programs := twinPrograms(b, s)
+	for _, known := range []bool{true, false} {
+		b.Run(fmt.Sprintf("known=%v", known), func(b *testing.B) {
+			worlds := benchWorlds(s, known)
+			hands := make([]hand, len(worlds))
+			for i, w := range worlds {
+				hands[i] = handOf(s, w)
+			}
+			var out [44]Truth
+			ours, byHand := sideBySide(b, 64, func(i int) {
+				w := worlds[i%len(worlds)]
+				for _, p := range programs {
+					sink = p.Eval(w, 0)
+				}
+			}, func(i int) { byHand(&hands[i%len(hands)], &out) })
+			b.ReportMetric(ours/float64(len(programs)), "ns/rule")
+			b.ReportMetric(byHand/float64(len(programs)), "hand-ns/rule")
+			b.ReportMetric(ours/byHand, "x-hand")
+		})
+	}
+}
+
+// BenchmarkAgainstExpr compares the rules compiled with expr's machine, its
+// machine reused and its environment a map, over a moment at which everything
+// is known. expr gets its best: band words as plain true or false, units worked
+// out. The ratio is reported as expr-x.
+func BenchmarkAgainstExpr(b *testing.B) {
+	s := testScope(b)
+	programs := twinPrograms(b, s)
+	w := benchWorlds(s, true)[0]
+	env := exprEnv(s, w)
+	band := regexp.MustCompile(`\b([a-z_]+)\(([a-z_]+)\)`)
+	unit := regexp.MustCompile(`\b([A-Za-z_]+)\((-?[0-9.]+)\)`)
+	var theirs []*vm.Program
+	for _, text := range twinRules {
+		text = band.ReplaceAllStringFunc(text, func(call string) string {
+			m := band.FindStringSubmatch(call)
+			n := s.names[s.index[m[2]]]
+			env[m[1]+"_"+m[2]] = w.Moments[0].Word[n.Slot].is(functions[m[1]].band) == True
+			return m[1] + "_" + m[2]
+		})
+		text = unit.ReplaceAllStringFunc(text, func(call string) string {
+			m := unit.FindStringSubmatch(call)
+			x, _ := strconv.ParseFloat(m[2], 64)
+			return fmt.Sprintf("%g", makerUnits[makerIndex[m[1]]].units[0].ToSI(x))
+		})
+		p, err := expr.Compile(text, expr.Env(env), expr.AsBool())
+		if err != nil {
+			b.Fatalf("%q: %v", text, err)
+		}
+		theirs = append(theirs, p)
+	}
+	machine := vm.VM{}
+	ours, their := sideBySide(b, 16, func(int) {
+		for _, p := range programs {
+			sink = p.Eval(w, 0)
+		}
+	}, func(int) {
+		for _, p := range theirs {
+			got, err := machine.Run(p, env)
+			if err != nil {
+				b.Fatal(err)
+			}
+			sink = of(got.(bool))
+		}
+	})
+	b.ReportMetric(ours/float64(len(programs)), "ns/rule")
+	b.ReportMetric(their/ours, "expr-x")
+}
+
+// BenchmarkOverMoments evaluates words that go through all moments of a run of
+// eight.
+func BenchmarkOverMoments(b *testing.B) {
+	s := testScope(b)
+	w := s.NewWorld(8)
+	fill(s, w, 1, false)
+	for _, text := range []string{
+		`at(booster == "on", delivery_fuel_pressure) - at(booster == "off", delivery_fuel_pressure) > psi(2)`,
+		"low(at(at_idle, oil_pressure)) and not low(at(at_power, oil_pressure))",
+		"before(falling(delivery_fuel_pressure), falling(engine_rpm))",
+		"n_of(2, at(at_idle, rough_idle), highest(coolant_temperature) > degC(100), surges)",
+	} {
+		p := compiled(b, s, text)
+		b.Run(text, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				sink = p.Eval(w, 3)
+			}
+		})
+	}
+}
+
+// BenchmarkLoad reads 1,200 programs from their compact form, and compiles as
+// many from text; the ratio is reported as compile-x.
+func BenchmarkLoad(b *testing.B) {
+	const count = 1200
+	s := testScope(b)
+	programs := twinPrograms(b, s)
+	var forms [][]byte
+	bytes := 0
+	for i := range count {
+		data, err := programs[i%len(programs)].MarshalBinary()
+		if err != nil {
+			b.Fatal(err)
+		}
+		forms, bytes = append(forms, data), bytes+len(data)
+	}
+	load, compile := sideBySide(b, 1, func(int) {
+		for _, data := range forms {
+			if _, err := s.Load(data); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}, func(int) {
+		for i := range count {
+			if _, problems := Compile(s, twinRules[i%len(twinRules)], nil); len(problems) > 0 {
+				b.Fatal(problems)
+			}
+		}
+	})
+	b.ReportMetric(float64(bytes)/count, "B/program")
+	b.ReportMetric(load/1e6, "load-ms")
+	b.ReportMetric(compile/load, "compile-x")
+}
+
+// Evaluation must not allocate, whatever the condition.
+func TestEvalDoesNotAllocate(t *testing.T) {
+	s := testScope(t)
+	w := s.NewWorld(3)
+	fill(s, w, 7, false)
+	texts := append([]string(nil), twinRules...)
+	for _, tt := range meanings {
+		texts = append(texts, tt.text)
+	}
+	for _, text := range texts {
+		p := compiled(t, s, text)
+		got := testing.AllocsPerRun(10, func() {
+			sink = p.Eval(w, 1)
+			sink = p.EvalWhole(w)
+		})
+		if math.Abs(got) > 0 {
+			t.Errorf("%q allocates %v times a run, want 0", text, got)
+		}
+	}
+}
