@@ -60,20 +60,20 @@ type Plan struct {
 	groups  []group          // in order of evaluation
 	groupOf []int32          // by truth slot: its group, or -1 when no rule concludes it
 	place   []int32          // by truth slot: its place in its group
+	steady  []bool           // by truth slot: its rules say the same at every moment
 	readers [3][][]int32     // by kind and slot: the groups whose rules read it
 	sizes   sizes
 }
 
 type rule struct {
 	Rule
-	steady bool // one answer for all moments: it does not read the moment at hand
+	steady bool // does not read the moment at hand, and has its say at all
 }
 
 // A group is one truth slot, or several that feed one another in a circle.
 type group struct {
 	slots  []int32
 	circle bool
-	steady bool      // no rule of it reads the moment at hand
 	mutual bool      // a slot of the circle has no way in but being told
 	rules  []int32   // of a circle: all its rules
 	inner  [][]int32 // of a circle, by place in slots: the rules in it that read the slot
@@ -121,11 +121,12 @@ func (p *Plan) take(rules []Rule) (l problem.List) {
 	slices.SortFunc(p.rules, func(a, b rule) int {
 		return cmp.Or(cmp.Compare(a.Slot, b.Slot), cmp.Compare(a.ID, b.ID))
 	})
-	p.span = make([][2]int32, len(p.names))
+	p.span, p.steady = make([][2]int32, len(p.names)), make([]bool, len(p.names))
 	for i, r := range p.rules {
 		if p.span[r.Slot][1] == 0 {
-			p.span[r.Slot][0] = int32(i)
+			p.span[r.Slot][0], p.steady[r.Slot] = int32(i), true
 		}
+		p.steady[r.Slot] = p.steady[r.Slot] && r.steady
 		p.span[r.Slot][1] = int32(i + 1)
 	}
 	return l

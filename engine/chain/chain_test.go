@@ -191,6 +191,14 @@ func TestToldStandsOverConcluded(t *testing.T) {
 	s.Tell(1, smoke.Slot, open)
 	s.Update(smoke)
 	check("taken back", []condition.Truth{yes, no, yes, yes}, yes)
+	s.Tell(2, worn, no) // its rule cannot say at which moment
+	s.Update(b.name(t, "worn"))
+	check("conclusion denied", []condition.Truth{yes, no, yes, yes}, no)
+	if got := s.Disagreements(); len(got) != 1 || got[0].ID != "worn" || got[0].Moment != 2 || got[0].Concluded != yes {
+		t.Errorf("disagreements %+v, want one on worn at moment 2", got)
+	}
+	s.Tell(2, worn, open)
+	s.Update(b.name(t, "worn"))
 	if got := s.Disagreements(); len(got) != 0 {
 		t.Errorf("disagreements after taking back: %v, want none", got)
 	}
@@ -198,9 +206,12 @@ func TestToldStandsOverConcluded(t *testing.T) {
 
 // A thing told that the rules cannot decide is no disagreement.
 func TestToldWhereRulesDoNotKnow(t *testing.T) {
-	b := parse(t, "smoke <- r_oil > 3\nworn <- smoke")
-	s := b.run(t, "smoke")
-	if got, want := b.closure(s), "smoke worn"; got != want {
+	b := parse(t, "smoke <- r_oil > 3\nworn <- smoke\nhot <- r_oil > 3 | r_speed > 2")
+	s := b.plan(t).Start(b.scope.NewWorld(1))
+	s.World.Moments[0].Num[b.name(t, "r_speed").Slot] = 1 // "hot" has no say
+	b.tell(t, s, "smoke hot")
+	s.Run()
+	if got, want := b.closure(s), "hot smoke worn"; got != want {
 		t.Errorf("closure %q, want %q", got, want)
 	}
 	if got := s.Disagreements(); len(got) != 0 {
@@ -251,15 +262,15 @@ func TestFillingInUndoesNothing(t *testing.T) {
 func TestPlanIsShared(t *testing.T) {
 	b := realistic(t, 60, 120, 160)
 	p := b.plan(t)
-	want := p.Start(filled(b, 3))
-	want.Run()
+	want := newOpinion(b, filled(b, 3))
+	want.run()
 	var all sync.WaitGroup
 	for range 4 {
 		all.Go(func() {
 			s := p.Start(filled(b, 3))
 			s.Run()
-			if diff := cmp.Diff(truths(want.World), truths(s.World)); diff != "" {
-				t.Errorf("states of one plan differ:\n%s", diff)
+			if diff := cmp.Diff(truths(want.world), truths(s.World)); diff != "" {
+				t.Errorf("naive -, a state of the shared plan +:\n%s", diff)
 			}
 		})
 	}

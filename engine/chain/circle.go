@@ -67,7 +67,7 @@ func (s *State) start(g *group, t condition.Truth) {
 		for m := range s.World.Moments {
 			at := s.told[m][slot]
 			if at == condition.Unknown && s.spoken(slot, m) {
-				at = t
+				at = s.stand(slot, t)
 			}
 			s.World.Moments[m].Truth[slot] = at
 		}
@@ -137,7 +137,7 @@ func (s *State) try(i int32) {
 			continue
 		}
 		s.Work.Conditions++
-		t := r.eval(s.World, m)
+		t := s.stand(int32(r.Slot), r.eval(s.World, m))
 		if t == condition.True {
 			s.Work.Derivations++
 		}
@@ -199,7 +199,7 @@ func (s *State) lower(g *group, slot int32) {
 		if s.told[m][slot] != condition.Unknown || *at == condition.False {
 			continue
 		}
-		if t := s.conclude(s.plan.of(slot), m); t < *at {
+		if t := s.stand(slot, s.conclude(s.plan.of(slot), m)); t < *at {
 			*at, fell = t, true
 		}
 	}

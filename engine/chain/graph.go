@@ -28,12 +28,9 @@ func (p *Plan) arrange() (l problem.List) {
 	}
 	for _, slots := range components(edges, func(slot int32) bool { return len(p.of(slot)) > 0 }) {
 		slices.Sort(slots)
-		g := group{slots: slots, circle: len(slots) > 1, steady: true}
+		g := group{slots: slots, circle: len(slots) > 1}
 		for k, slot := range slots {
 			p.groupOf[slot], p.place[slot] = int32(len(p.groups)), int32(k)
-			for _, r := range p.of(slot) {
-				g.steady = g.steady && r.steady
-			}
 		}
 		for _, e := range edges[slots[0]] {
 			g.circle = g.circle || e.to == slots[0]

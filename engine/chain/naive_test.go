@@ -122,6 +122,18 @@ func (o *opinion) from(set []int, t condition.Truth) {
 		}
 	}
 	put := func(m, slot int, t condition.Truth) {
+		var told []condition.Truth
+		for m := range o.told {
+			told = append(told, o.told[m][slot])
+		}
+		contrary := t == condition.True && slices.Contains(told, condition.False) && !slices.Contains(told, condition.True) ||
+			t == condition.False && slices.Contains(told, condition.True)
+		steady := !slices.ContainsFunc(rules, func(r Rule) bool {
+			return r.Slot == slot && (!r.When.Steady() || r.Only != nil)
+		})
+		if steady && contrary {
+			t = condition.Unknown
+		}
 		if o.told[m][slot] != condition.Unknown {
 			t = o.told[m][slot]
 		}

@@ -26,21 +26,21 @@ func (s *State) work(i int32) {
 		s.turn(i, g)
 		return
 	}
-	if s.settle(g.slots[0], g.steady) {
+	if s.settle(g.slots[0]) {
 		s.mark(s.plan.readers[condition.TruthKind][g.slots[0]])
 	}
 }
 
 // settle works out a slot that no circle holds, and says whether it changed.
 // Rules that are steady say the same at every moment and are asked once.
-func (s *State) settle(slot int32, steady bool) (changed bool) {
+func (s *State) settle(slot int32) (changed bool) {
 	rules, common, have := s.plan.of(slot), condition.Unknown, false
 	for m := range s.World.Moments {
 		t := s.told[m][slot]
 		if t == condition.Unknown {
 			if !have {
-				common = s.conclude(rules, m)
-				have = steady
+				common = s.stand(slot, s.conclude(rules, m))
+				have = s.plan.steady[slot]
 			}
 			t = common
 		}
@@ -52,6 +52,26 @@ func (s *State) settle(slot int32, steady bool) (changed bool) {
 		s.World.Whole[slot], changed = t, true
 	}
 	return changed
+}
+
+// stand returns what is to be taken up of a conclusion at moments of which
+// nothing was told. Rules that say the same at every moment cannot say at which
+// a thing was so: where it was told otherwise at one moment, that stands for the
+// sheet, and the others are left unknown.
+func (s *State) stand(slot int32, t condition.Truth) condition.Truth {
+	if !s.plan.steady[slot] || t == condition.Unknown {
+		return t
+	}
+	told := condition.Unknown
+	for m := range s.told {
+		if v := s.told[m][slot]; v == condition.True || told == condition.Unknown {
+			told = v
+		}
+	}
+	if told == condition.Not(t) {
+		return condition.Unknown
+	}
+	return t
 }
 
 // conclude returns what the rules of one slot say at a moment: true if one is

@@ -59,7 +59,9 @@ func (p *Plan) fill(list []condition.Truth) []condition.Truth {
 }
 
 // Tell states a truth at a moment, or for the sheet as a whole when moment is
-// [Whole]; Unknown takes a statement back. What follows from it is worked out
+// [Whole]; Unknown takes a statement back. It stands over what rules conclude
+// there; where the rules say the same at every moment it stands, with what was
+// told of other moments, for the whole sheet. What follows from it is worked out
 // by Update with the slot's name, or by Run.
 func (s *State) Tell(moment, slot int, t condition.Truth) {
 	if moment == Whole {
