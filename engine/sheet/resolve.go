@@ -163,7 +163,7 @@ func (r *resolver) phase(w Text) PhaseSet {
 		}
 		return set
 	}
-	r.missing(w, "phase", append(slices.Clone(r.by[aPhase].known), r.rough.known...))
+	r.missing(w, "phase", knownOf(r.by[aPhase], r.rough))
 	return 0
 }
 
@@ -175,7 +175,7 @@ func (r *resolver) normal(words []Text) (normals, readings []int) {
 		g, gl := r.by[aReading].find(w.Value)
 		switch {
 		case nl == notFound && gl == notFound:
-			r.unknown(w, "thing in order", aNormal, slices.Concat(r.by[aNormal].known, r.by[aReading].known))
+			r.unknown(w, "thing in order", aNormal, knownOf(r.by[aNormal], r.by[aReading]))
 		case nl <= gl && len(n) == 1:
 			normals = append(normals, n[0])
 		case gl < nl && len(g) == 1:
@@ -216,7 +216,7 @@ func (r *resolver) name(w Text, k kind) (int, bool) {
 
 // unknown reports a word that is no thing of kind k; where it is a thing of
 // another kind it says where that belongs.
-func (r *resolver) unknown(w Text, what string, k kind, known []string) {
+func (r *resolver) unknown(w Text, what string, k kind, known func() []string) {
 	for other := range kinds {
 		if other == k || other == aPhase || other == aFlow {
 			continue
@@ -243,15 +243,26 @@ func whereTo(w Text, k kind) string {
 	return "it has no place on a command line; write a sheet"
 }
 
+// knownOf returns the words of several lists together.
+func knownOf(lists ...*index) func() []string {
+	return func() []string {
+		var all []string
+		for _, x := range lists {
+			all = append(all, x.known()...)
+		}
+		return all
+	}
+}
+
 // missing reports an unknown word with a near match.
-func (r *resolver) missing(w Text, what string, known []string) {
+func (r *resolver) missing(w Text, what string, known func() []string) {
 	switch {
 	case strings.TrimSpace(w.Value) == "":
 		r.l.Addf(w.Pos(), "missing-value", "an empty %s", what)
 	case len(r.l) > MaxProblems: // too many to be worth a search for each
 		r.l.Addf(w.Pos(), "unknown-name", "unknown %s %q", what, clip(w.Value))
 	default:
-		r.l.Add(w.Pos(), "unknown-name", fmt.Sprintf("unknown %s %q", what, clip(w.Value)), problem.DidYouMean(w.Value, known))
+		r.l.Add(w.Pos(), "unknown-name", fmt.Sprintf("unknown %s %q", what, clip(w.Value)), problem.DidYouMean(w.Value, known()))
 	}
 }
 

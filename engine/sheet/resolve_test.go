@@ -422,3 +422,20 @@ func TestNoSheet(t *testing.T) {
 		t.Errorf("Resolve(nil) = %v, %v, want one problem", a, l)
 	}
 }
+
+// A spelling stands for one choice of its list only.
+func TestNoSpellingForTwoChoices(t *testing.T) {
+	for name, c := range map[string]*choices{"judged": judgedWords, "outcome": outcomeWords, "feeling": feelingWords, "fluid": fluidWords,
+		"amount": amountWords, "when": whenWords, "good": goodWords, "unread": unreadWords} {
+		total := 0
+		for _, k := range c.list {
+			total += 1 + len(k.also)
+		}
+		if got := len(c.folded()); got != total {
+			t.Errorf("%s: %d spellings for %d words; one stands twice", name, got, total)
+		}
+	}
+	if judgedWords.list[9].word != JudgedDead.String() || feelingWords.list[Rough-1].word != Rough.String() {
+		t.Error("the lists of words and the constants are out of step")
+	}
+}

@@ -55,7 +55,7 @@ func (r *resolver) settleGiven(m *Moment, e Entry) {
 	_, asControl := r.by[aControl].find(e.Name.Value)
 	switch {
 	case asReading == notFound && asControl == notFound:
-		r.unknown(e.Name, "reading or lever", kinds, slices.Concat(r.by[aReading].known, r.by[aControl].known))
+		r.unknown(e.Name, "reading or lever", kinds, knownOf(r.by[aReading], r.by[aControl]))
 	case asReading == asControl:
 		r.l.Add(e.Name.Pos(), "ambiguous", fmt.Sprintf("%q could be a reading or a lever", clip(e.Name.Value)), "use the id of the one that is meant")
 	case asReading < asControl:
@@ -70,10 +70,10 @@ var bareKinds = []kind{aSign, aCircumstance, aCourse, aTrial, aNormal}
 
 func (r *resolver) settleBare(s *Sheet, m *Moment, w Text) {
 	best, is := notFound, []kind(nil)
-	var known []string
+	var lists []*index
 	for _, k := range bareKinds {
 		_, level := r.by[k].find(w.Value)
-		known = append(known, r.by[k].known...)
+		lists = append(lists, r.by[k])
 		switch {
 		case level < best:
 			best, is = level, []kind{k}
@@ -86,7 +86,7 @@ func (r *resolver) settleBare(s *Sheet, m *Moment, w Text) {
 			m.NotSeen = append(m.NotSeen, rest)
 			return
 		}
-		r.unknown(w, "symptom", kinds, known)
+		r.unknown(w, "symptom", kinds, knownOf(lists...))
 		return
 	}
 	if len(is) > 1 {

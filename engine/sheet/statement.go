@@ -180,7 +180,7 @@ func (r *resolver) part(w Text) ([]int, bool) {
 }
 
 // choose looks a word up in a closed list.
-func (r *resolver) choose(w Text, what string, list []choice) (int, bool) {
+func (r *resolver) choose(w Text, what string, list *choices) (int, bool) {
 	if i := pick(list, w.Value); i >= 0 {
 		return i, true
 	}

@@ -5,7 +5,6 @@ package sheet
 
 import (
 	"slices"
-	"strings"
 
 	"snagwise/engine/quantity"
 )
@@ -175,91 +174,3 @@ func NewLexicon(v Vocabulary) *Lexicon {
 
 // Vocabulary returns what the lexicon looks words up in.
 func (lx *Lexicon) Vocabulary() *Vocabulary { return &lx.v }
-
-// index finds the things of one list by id and word.
-type index struct {
-	ids   []string
-	exact map[string]int
-	plain map[string][]int // by fold
-	loose map[string][]int // by the fold of the vocabulary
-	known []string         // every id and word, for near matches
-	alike func(string) string
-}
-
-func newIndex(list []Named, alike func(string) string) *index {
-	x := &index{exact: map[string]int{}, plain: map[string][]int{}, loose: map[string][]int{}, alike: alike}
-	add := func(m map[string][]int, key string, i int) {
-		if key != "" && !slices.Contains(m[key], i) {
-			m[key] = append(m[key], i)
-		}
-	}
-	for i, n := range list {
-		x.ids = append(x.ids, n.ID)
-		x.exact[n.ID] = i
-		for _, w := range append([]string{n.ID}, n.Words...) {
-			if w == "" {
-				continue
-			}
-			x.known = append(x.known, w)
-			add(x.plain, fold(w), i)
-			if alike != nil {
-				add(x.loose, alike(w), i)
-			}
-		}
-	}
-	return x
-}
-
-// Levels of a find: the lower, the surer.
-const (
-	byID = iota
-	byWord
-	byLikeWord
-	notFound
-)
-
-// find returns what a word names and how surely: by its id, by a word, by a
-// like word. Only the surest level counts.
-func (x *index) find(word string) ([]int, int) {
-	if i, ok := x.exact[strings.TrimSpace(word)]; ok {
-		return []int{i}, byID
-	}
-	if found := x.plain[fold(word)]; len(found) > 0 {
-		return found, byWord
-	}
-	if x.alike != nil {
-		if found := x.loose[x.alike(word)]; len(found) > 0 {
-			return found, byLikeWord
-		}
-	}
-	return nil, notFound
-}
-
-// fold brings a name to one form: lower case, UK spelling, one space for every
-// hyphen, underscore and space.
-func fold(s string) string {
-	words := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool {
-		return r == ' ' || r == '_' || r == '-' || r == '\t' || r == '\n' || r == '\u00a0'
-	})
-	for i, w := range words {
-		words[i] = ukSpelling(w)
-	}
-	return strings.Join(words, " ")
-}
-
-// spellings turn US into UK spelling within a word; from memory.
-var spellings = strings.NewReplacer(
-	"carburetor", "carburettor", "carburetter", "carburettor", "color", "colour", "odor", "odour", "vapor", "vapour", "gray", "grey",
-	"center", "centre", "fiber", "fibre", "liter", "litre", "labor", "labour", "aluminum", "aluminium", "sulfur", "sulphur",
-	"mold", "mould", "plow", "plough", "tire", "tyre", "analyz", "analys",
-)
-
-func ukSpelling(word string) string {
-	// What is UK already holds the US form inside: vapour is not vapuour.
-	for _, uk := range []string{"vapour", "colour", "odour", "labour", "mould", "entire", "retire", "tired"} {
-		if strings.Contains(word, uk) {
-			return word
-		}
-	}
-	return spellings.Replace(word)
-}

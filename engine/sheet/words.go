@@ -7,6 +7,7 @@ package sheet
 import (
 	"math/bits"
 	"strings"
+	"sync"
 )
 
 // Judged is a set of words by which a reading was judged.
@@ -32,25 +33,44 @@ type choice struct {
 	also []string
 }
 
-var judgedWords = []choice{
-	{"none", []string{"nothing", "nil", "zero", "no reading at all"}},
-	{"low", []string{"too low", "down", "a bit low", "slightly low", "lower than usual", "below normal"}},
-	{"normal", []string{"ok", "okay", "good", "fine", "in order", "right", "as usual", "usual"}},
-	{"high", []string{"too high", "up", "a bit high", "slightly high", "higher than usual", "above normal"}},
-	{"over the stop", []string{"over stop", "above the stop", "over the limit", "over limit", "above the limit"}},
-	{"below the stop", []string{"below stop", "under the stop", "below the limit", "below limit", "under the limit"}},
-	{"rising", []string{"rises", "rose", "climbing", "creeping up", "going up"}},
-	{"falling", []string{"falls", "fell", "dropping", "creeping down", "going down", "fades", "fading"}},
-	{"unsteady", []string{"swinging", "hunting", "fluctuating", "flickering", "surging", "jumping", "not steady", "wandering"}},
-	{"dead", []string{"gauge dead", "not moving", "does not move", "stuck"}},
+// choices are a closed list of words, found by any of their spellings.
+type choices struct {
+	list   []choice
+	folded func() map[string]int
 }
+
+func oneOf(list ...choice) *choices {
+	return &choices{list: list, folded: sync.OnceValue(func() map[string]int {
+		m := map[string]int{}
+		for i, c := range list {
+			m[fold(c.word)] = i
+			for _, a := range c.also {
+				m[fold(a)] = i
+			}
+		}
+		return m
+	})}
+}
+
+var judgedWords = oneOf(
+	choice{"none", []string{"nothing", "nil", "zero", "no reading at all"}},
+	choice{"low", []string{"too low", "down", "a bit low", "slightly low", "lower than usual", "below normal"}},
+	choice{"normal", []string{"ok", "okay", "good", "fine", "in order", "right", "as usual", "usual"}},
+	choice{"high", []string{"too high", "up", "a bit high", "slightly high", "higher than usual", "above normal"}},
+	choice{"over the stop", []string{"over stop", "above the stop", "over the limit", "over limit", "above the limit"}},
+	choice{"below the stop", []string{"below stop", "under the stop", "below the limit", "below limit", "under the limit"}},
+	choice{"rising", []string{"rises", "rose", "climbing", "creeping up", "going up"}},
+	choice{"falling", []string{"falls", "fell", "dropping", "creeping down", "going down", "fades", "fading"}},
+	choice{"unsteady", []string{"swinging", "hunting", "fluctuating", "flickering", "surging", "jumping", "not steady", "wandering"}},
+	choice{"dead", []string{"gauge dead", "not moving", "does not move", "stuck"}},
+)
 
 // String returns the words of j, parted by commas.
 func (j Judged) String() string {
 	var words []string
 	for rest := j; rest != 0; rest &= rest - 1 {
-		if i := bits.TrailingZeros16(uint16(rest)); i < len(judgedWords) {
-			words = append(words, judgedWords[i].word)
+		if i := bits.TrailingZeros16(uint16(rest)); i < len(judgedWords.list) {
+			words = append(words, judgedWords.list[i].word)
 		}
 	}
 	return strings.Join(words, ", ")
@@ -68,7 +88,7 @@ func (j Judged) clash() (Judged, Judged, bool) {
 }
 
 // unreadWords say that a gauge was looked at and could not be read.
-var unreadWords = []choice{{"could not be read", []string{"?", "could not read", "unreadable", "cannot be read", "not readable"}}}
+var unreadWords = oneOf(choice{"could not be read", []string{"?", "could not read", "unreadable", "cannot be read", "not readable"}})
 
 // An Outcome says what came of a change.
 type Outcome uint8
@@ -83,13 +103,13 @@ const (
 	Worse
 )
 
-var outcomeWords = []choice{
-	{"cured", []string{"cured it", "fixed", "fixed it", "put right", "gone"}},
-	{"better", []string{"improved", "a bit better", "some better"}},
-	{"better for a time", []string{"better for a while", "cured for a time", "cured for a while", "good for a while", "good for a time"}},
-	{"no better", []string{"no change", "no difference", "the same", "same", "not cured", "made no difference", "no good", "still there"}},
-	{"worse", []string{"made it worse", "much worse"}},
-}
+var outcomeWords = oneOf(
+	choice{"cured", []string{"cured it", "fixed", "fixed it", "put right", "gone"}},
+	choice{"better", []string{"improved", "a bit better", "some better"}},
+	choice{"better for a time", []string{"better for a while", "cured for a time", "cured for a while", "good for a while", "good for a time"}},
+	choice{"no better", []string{"no change", "no difference", "the same", "same", "not cured", "made no difference", "no good", "still there"}},
+	choice{"worse", []string{"made it worse", "much worse"}},
+)
 
 // String returns the outcome in words, such as "no better".
 func (o Outcome) String() string { return nth(outcomeWords, int(o)-1) }
@@ -115,21 +135,21 @@ const (
 	Rough
 )
 
-var feelingWords = []choice{
-	{"hot", []string{"too hot", "very hot", "burning", "overheated"}},
-	{"cold", []string{"cool", "stone cold", "too cold"}},
-	{"loose", []string{"slack", "came loose", "play", "too much play", "free play"}},
-	{"stiff", []string{"tight", "hard to move", "sticky", "sticking", "heavy"}},
-	{"noisy", []string{"noise", "knocking", "whining", "rattling", "grinding", "squealing"}},
-	{"shaking", []string{"vibrating", "trembling"}},
-	{"broken", []string{"cracked", "snapped", "split", "sheared", "bent", "burst", "torn"}},
-	{"missing", []string{"gone", "not there", "lost", "fallen off", "came off"}},
-	{"wet", []string{"damp", "soaked"}},
-	{"seized", []string{"jammed", "stuck", "will not move", "locked"}},
-	{"worn", []string{"worn out", "chafed"}},
-	{"blocked", []string{"choked", "clogged"}},
-	{"rough", []string{"notchy", "gritty"}},
-}
+var feelingWords = oneOf(
+	choice{"hot", []string{"too hot", "very hot", "burning", "overheated"}},
+	choice{"cold", []string{"cool", "stone cold", "too cold"}},
+	choice{"loose", []string{"slack", "came loose", "play", "too much play", "free play"}},
+	choice{"stiff", []string{"tight", "hard to move", "sticky", "sticking", "heavy"}},
+	choice{"noisy", []string{"noise", "knocking", "whining", "rattling", "grinding", "squealing"}},
+	choice{"shaking", []string{"vibrating", "trembling"}},
+	choice{"broken", []string{"cracked", "snapped", "split", "sheared", "bent", "burst", "torn"}},
+	choice{"missing", []string{"gone", "not there", "lost", "fallen off", "came off"}},
+	choice{"wet", []string{"damp", "soaked"}},
+	choice{"seized", []string{"jammed", "stuck", "will not move", "locked"}},
+	choice{"worn", []string{"worn out", "chafed"}},
+	choice{"blocked", []string{"choked", "clogged"}},
+	choice{"rough", []string{"notchy", "gritty"}},
+)
 
 // String returns the feeling in a word, such as "hot".
 func (f Feeling) String() string { return nth(feelingWords, int(f)-1) }
@@ -147,13 +167,13 @@ const (
 	Exhaust
 )
 
-var fluidWords = []choice{
-	{"oil", nil},
-	{"fuel", []string{"petrol", "gasoline", "gas", "avgas"}},
-	{"coolant", []string{"water", "glycol", "antifreeze"}},
-	{"air", nil},
-	{"exhaust", []string{"exhaust gas", "gases", "flame"}},
-}
+var fluidWords = oneOf(
+	choice{"oil", nil},
+	choice{"fuel", []string{"petrol", "gasoline", "gas", "avgas"}},
+	choice{"coolant", []string{"water", "glycol", "antifreeze"}},
+	choice{"air", nil},
+	choice{"exhaust", []string{"exhaust gas", "gases", "flame"}},
+)
 
 // String returns the fluid in a word, such as "oil".
 func (f Fluid) String() string { return nth(fluidWords, int(f)-1) }
@@ -170,12 +190,12 @@ const (
 	Sprays
 )
 
-var amountWords = []choice{
-	{"weeps", []string{"weep", "weeping", "a film", "damp", "a stain", "traces", "a trace", "a smear"}},
-	{"drips", []string{"drip", "dripping", "drops", "a few drops", "a drip", "slight", "a little"}},
-	{"runs", []string{"run", "running", "a stream", "a trickle", "a pool", "a puddle", "a lot", "much", "pours", "pouring"}},
-	{"sprays", []string{"spray", "spraying", "a jet", "a spray", "blows out", "gushes"}},
-}
+var amountWords = oneOf(
+	choice{"weeps", []string{"weep", "weeping", "a film", "damp", "a stain", "traces", "a trace", "a smear"}},
+	choice{"drips", []string{"drip", "dripping", "drops", "a few drops", "a drip", "slight", "a little"}},
+	choice{"runs", []string{"run", "running", "a stream", "a trickle", "a pool", "a puddle", "a lot", "much", "pours", "pouring"}},
+	choice{"sprays", []string{"spray", "spraying", "a jet", "a spray", "blows out", "gushes"}},
+)
 
 // String returns the amount in a word, such as "drips".
 func (a Amount) String() string { return nth(amountWords, int(a)-1) }
@@ -191,12 +211,12 @@ const (
 	Afterwards // after the trouble showed
 )
 
-var whenWords = []choice{
-	{"before this run", []string{"just before", "before", "before the run", "before running", "today", "this morning", "yesterday", "last week",
+var whenWords = oneOf(
+	choice{"before this run", []string{"just before", "before", "before the run", "before running", "today", "this morning", "yesterday", "last week",
 		"since the last run", "just done", "recently", "just now"}},
-	{"long before", []string{"long ago", "last year", "last season", "years ago", "months ago", "last overhaul", "at overhaul"}},
-	{"after it showed", []string{"afterwards", "after", "after this run", "after the run", "since it showed", "to cure it", "after the trouble showed"}},
-}
+	choice{"long before", []string{"long ago", "last year", "last season", "years ago", "months ago", "last overhaul", "at overhaul"}},
+	choice{"after it showed", []string{"afterwards", "after", "after this run", "after the run", "since it showed", "to cure it", "after the trouble showed"}},
+)
 
 // String returns it in words, such as "before this run".
 func (w When) String() string { return nth(whenWords, int(w)-1) }
@@ -212,7 +232,7 @@ const (
 	Thin
 )
 
-var evidenceWords = []choice{{"rich", nil}, {"medium", nil}, {"thin", nil}}
+var evidenceWords = oneOf(choice{"rich", nil}, choice{"medium", nil}, choice{"thin", nil})
 
 // String returns the evidence in a word, such as "rich".
 func (e Evidence) String() string { return nth(evidenceWords, int(e)-1) }
@@ -228,7 +248,7 @@ const (
 	Published
 )
 
-var aboutWords = []choice{{"invented", nil}, {"real", nil}, {"published", nil}}
+var aboutWords = oneOf(choice{"invented", nil}, choice{"real", nil}, choice{"published", nil})
 
 // String returns it in a word, such as "real".
 func (a About) String() string { return nth(aboutWords, int(a)-1) }
@@ -243,51 +263,46 @@ const (
 	Likely
 )
 
-var certaintyWords = []choice{{"confirmed", nil}, {"likely", nil}}
+var certaintyWords = oneOf(choice{"confirmed", nil}, choice{"likely", nil})
 
 // String returns it in a word, such as "confirmed".
 func (c Certainty) String() string { return nth(certaintyWords, int(c)-1) }
 
 // goodWords are what is said of a part that was looked at and found good.
-var goodWords = []choice{{"good", []string{"ok", "okay", "fine", "in order", "all right", "nothing found", "clean", "clear", "sound", "normal", "nothing wrong"}}}
+var goodWords = oneOf(choice{"good", []string{"ok", "okay", "fine", "in order", "all right", "nothing found", "clean", "clear", "sound", "normal", "nothing wrong"}})
 
-func nth(list []choice, i int) string {
-	if i < 0 || i >= len(list) {
+func nth(c *choices, i int) string {
+	if i < 0 || i >= len(c.list) {
 		return ""
 	}
-	return list[i].word
+	return c.list[i].word
 }
 
 // pick returns the number of the choice a word stands for, or -1.
-func pick(list []choice, word string) int {
-	key := fold(word)
-	for i, c := range list {
-		if fold(c.word) == key {
-			return i
-		}
-		for _, a := range c.also {
-			if fold(a) == key {
-				return i
-			}
-		}
+func pick(c *choices, word string) int {
+	if word == "" {
+		return -1
+	}
+	if i, ok := c.folded()[fold(word)]; ok {
+		return i
 	}
 	return -1
 }
 
 // heads returns the word of each choice.
-func heads(list []choice) []string {
-	words := make([]string, len(list))
-	for i, c := range list {
-		words[i] = c.word
+func heads(c *choices) []string {
+	words := make([]string, len(c.list))
+	for i, k := range c.list {
+		words[i] = k.word
 	}
 	return words
 }
 
 // spoken returns every word and synonym, for near matches.
-func spoken(list []choice) []string {
-	words := heads(list)
-	for _, c := range list {
-		words = append(words, c.also...)
+func spoken(c *choices) []string {
+	words := heads(c)
+	for _, k := range c.list {
+		words = append(words, k.also...)
 	}
 	return words
 }
