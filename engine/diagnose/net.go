@@ -29,6 +29,9 @@ type Settings struct {
 	// NormalWeight is how much a thing merely said to be normal counts, as a
 	// power of the chance.
 	NormalWeight float64
+	// EarlierWeight is what is left of that where nothing was wrong at the
+	// moment of which it was said.
+	EarlierWeight float64
 	// NotSeenWeight is the same for a sign looked for and not seen.
 	NotSeenWeight float64
 }
@@ -56,6 +59,7 @@ func (s Settings) withDefaults() Settings {
 	def(&s.SecondWeight, .5)
 	def(&s.NormalWeight, .5)
 	def(&s.NotSeenWeight, 1)
+	def(&s.EarlierWeight, .3)
 	return s
 }
 

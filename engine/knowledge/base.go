@@ -118,7 +118,9 @@ type Rule struct {
 	Slot            int
 	Fact            bool // a fact for other rules, not a sign
 	Program         *condition.Program
-	At              problem.Pos
+	// Only says at which moments the rule has a say; nil for always.
+	Only *condition.Program
+	At   problem.Pos
 }
 
 // A Pattern sees what no single sign shows.
@@ -212,7 +214,9 @@ type Normal struct {
 	ID, Means string
 	Words     []string
 	Slot      int
-	Denies    []int // signs, the vague ones opened
+	Denies    []int              // signs, vague ones as such
+	Weight    float64            // beside a sign not seen; 0 for the usual
+	Program   *condition.Program // when it is so without being told; may be nil
 	At        problem.Pos
 }
 
@@ -266,7 +270,10 @@ type Implied struct {
 // A Control is a lever or switch with its positions.
 type Control struct {
 	ID        string
+	Means     string
 	Positions []string
+	Words     []string
+	Also      map[string][]string // other words for a position
 	Slot      int
 }
 

@@ -321,6 +321,9 @@ func (c *compiler) sources(ts []Text) {
 	}
 }
 
+// Values returns the words of a list.
+func Values(ts []Text) []string { return values(ts) }
+
 func values(ts []Text) []string {
 	var out []string
 	for _, t := range ts {

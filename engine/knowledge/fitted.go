@@ -151,11 +151,16 @@ func ControlsOf(rigs ...*rig.Rig) []Control {
 			if !ok {
 				i = len(out)
 				at[c.ID] = i
-				out = append(out, Control{ID: c.ID})
+				out = append(out, Control{ID: c.ID, Means: c.Means, Words: c.Words, Also: map[string][]string{}})
 			}
 			for _, p := range c.Positions {
 				if !slices.Contains(out[i].Positions, p) {
 					out[i].Positions = append(out[i].Positions, p)
+				}
+			}
+			for _, a := range c.Also {
+				if also := out[i].Also[a.Value.Value]; !slices.Contains(also, a.Key.Value) {
+					out[i].Also[a.Value.Value] = append(also, a.Key.Value)
 				}
 			}
 		}

@@ -2,6 +2,9 @@ package knowledge
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
+	"strings"
 
 	"snagwise/engine/condition"
 )
@@ -17,6 +20,9 @@ func (c *compiler) rules() {
 	b := c.base
 	for i, r := range c.src.Rules {
 		rule := Rule{ID: r.ID.Value, Means: r.Means, When: r.When.Value, Fact: r.Fact, Slot: c.truth[r.ID.Value], Program: c.program(r.When), At: r.ID.Pos()}
+		if !r.Fact && len(r.Phases) > 0 && len(c.phases(r.Phases)) > 0 {
+			rule.Only = c.only(r.Phases)
+		}
 		b.Rules = append(b.Rules, rule)
 		c.sources(r.Source)
 		if r.Fact {
@@ -41,6 +47,20 @@ func (c *compiler) rules() {
 		}
 		sg.Readings = append(sg.Readings, c.readingsOf(rule.Program)...)
 	}
+}
+
+// only compiles the condition that the moment is in one of the phases. Out of
+// them a rule says nothing: that a gauge is right at idle does not deny that it
+// is low at power.
+func (c *compiler) only(phases []Text) *condition.Program {
+	var quoted []string
+	for _, p := range phases {
+		if slices.Contains(c.base.Phases, p.Value) {
+			quoted = append(quoted, strconv.Quote(p.Value))
+		}
+	}
+	p, _ := condition.Compile(c.base.Scope, "phase in ["+strings.Join(quoted, ", ")+"]", nil)
+	return p
 }
 
 // readingsOf lists the readings that a program reads.

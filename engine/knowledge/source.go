@@ -225,9 +225,14 @@ type NormalSource struct {
 	Means  string `yaml:"means,required"`
 	Words  []Text `yaml:"words"`
 	Denies []Text `yaml:"denies,required"`
-	Phases []Text `yaml:"phases"`
-	About  Text   `yaml:"about"`
-	Source []Text `yaml:"source"`
+	// When, where there is one, says when it is so without being told.
+	When Text `yaml:"when"`
+	// Weight is how much it counts beside a sign looked for and not seen; 0
+	// means the usual half.
+	Weight float64 `yaml:"weight"`
+	Phases []Text  `yaml:"phases"`
+	About  Text    `yaml:"about"`
+	Source []Text  `yaml:"source"`
 	System string
 }
 

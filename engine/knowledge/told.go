@@ -38,8 +38,12 @@ func (c *compiler) courses() {
 	}
 	for _, s := range c.src.Normals {
 		c.sources(s.Source)
-		b.Normals = append(b.Normals, Normal{ID: s.ID.Value, Means: s.Means, Words: values(s.Words), Slot: c.truth[s.ID.Value],
-			Denies: b.opened(c.list(s.Denies, "sign", b.signAt)), At: s.ID.Pos()})
+		n := Normal{ID: s.ID.Value, Means: s.Means, Words: values(s.Words), Slot: c.truth[s.ID.Value],
+			Denies: c.list(s.Denies, "sign", b.signAt), Weight: s.Weight, At: s.ID.Pos()}
+		if s.When.Value != "" {
+			n.Program = c.program(s.When)
+		}
+		b.Normals = append(b.Normals, n)
 	}
 }
 

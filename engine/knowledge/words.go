@@ -147,6 +147,9 @@ func (x *wordIndex) fold(text string) string {
 	return strings.Join(out, " ")
 }
 
+// Fold brings a phrase to the form in which like words are one.
+func (b *Base) Fold(phrase string) string { return b.words.fold(phrase) }
+
 // Meanings returns what a word or phrase names: by id, or by any of the words
 // for it. More than one means the phrase is ambiguous; nothing is guessed.
 func (b *Base) Meanings(phrase string) []Meaning { return b.words.phrase[b.words.fold(phrase)] }

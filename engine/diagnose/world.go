@@ -1,0 +1,298 @@
+package diagnose
+
+import (
+	"math"
+
+	"snagwise/engine/condition"
+	"snagwise/engine/quantity"
+	"snagwise/engine/relate"
+	"snagwise/engine/rig"
+	"snagwise/engine/sheet"
+)
+
+// A telling is one sheet made ready for the rules: what is known at each
+// moment, and what is said of parts.
+type telling struct {
+	account    *sheet.Account
+	world      *condition.World
+	statements []relate.Statement
+	assumed    []string
+}
+
+// tell turns an account into what the conditions read. Everything lands in the
+// slots of the base; nothing is concluded yet.
+func (e *Engine) tell(a *sheet.Account) *telling {
+	t := &telling{account: a}
+	n := max(1, len(a.Moments))
+	t.world = e.fitted.Scope.NewWorld(n)
+	for i := range a.Moments {
+		e.fill(&t.world.Moments[i], &a.Moments[i])
+	}
+	whole := func(slot int) { t.world.Whole[slot] = condition.True }
+	for _, c := range a.Circumstances {
+		whole(e.fitted.Circumstances[c].Slot)
+	}
+	for _, c := range a.Trials {
+		tr := &e.fitted.Trials[c]
+		whole(tr.Slot)
+		if tr.Same >= 0 {
+			whole(e.fitted.Signs[tr.Same].Slot)
+		}
+	}
+	for _, c := range a.Courses {
+		whole(e.fitted.Courses[c].Slot)
+	}
+	for _, c := range a.Normals {
+		whole(e.fitted.Normals[c].Slot)
+	}
+	for _, r := range a.NormalRead {
+		for i := range t.world.Moments {
+			e.judge(&t.world.Moments[i], r, sheet.JudgedNormal)
+		}
+	}
+	e.say(t)
+	return t
+}
+
+// fill writes one told moment into its slots.
+func (e *Engine) fill(m *condition.Moment, told *sheet.Told) {
+	if told.Phases != 0 {
+		m.Text[phaseSlot] = uint64(told.Phases)
+	}
+	for _, c := range told.Controls {
+		ctl := &e.fitted.Base.Controls[c.Control]
+		m.Text[ctl.Slot] = 1 << c.Position
+	}
+	for _, v := range told.Readings {
+		e.fillReading(m, told, v)
+	}
+	for _, s := range told.NotSeen {
+		m.Truth[e.fitted.Signs[s].Slot] = condition.False
+	}
+	for _, s := range told.Signs {
+		m.Truth[e.fitted.Signs[s].Slot] = condition.True
+	}
+	for _, c := range told.Courses {
+		m.Truth[e.fitted.Courses[c].Slot] = condition.True
+	}
+	for _, c := range told.Normals {
+		m.Truth[e.fitted.Normals[c].Slot] = condition.True
+	}
+}
+
+// phaseSlot is the text slot of the phase.
+const phaseSlot = 0
+
+func (e *Engine) fillReading(m *condition.Moment, told *sheet.Told, v sheet.Value) {
+	rd := &e.fitted.Readings[v.Reading]
+	if len(rd.Answers) > 0 {
+		if v.Answer >= 0 {
+			m.Text[rd.Slot] = 1 << v.Answer
+		}
+		return
+	}
+	if v.IsFigure {
+		lo, hi := v.Figure.Interval()
+		if !math.IsInf(lo, 0) && !math.IsInf(hi, 0) {
+			m.Num[rd.Slot] = v.Number()
+		}
+		if g, ok := e.fitted.Rig.Gauge(rd.ID); ok {
+			w := e.against(g, told.Phases, lo, hi)
+			m.Word[rd.Slot].True |= w.True
+			m.Word[rd.Slot].False |= w.False
+		}
+		if v.Figure.Shape == quantity.Changed {
+			change(&m.Word[rd.Slot], v.Figure.From.SI, v.Figure.To.SI)
+		}
+	}
+	e.judge(m, v.Reading, v.Judged)
+}
+
+// change says which way a reading went.
+func change(w *condition.Word, from, to float64) {
+	switch {
+	case to > from:
+		w.True |= condition.Rising
+		w.False |= condition.Falling | condition.Dead
+	case to < from:
+		w.True |= condition.Falling
+		w.False |= condition.Rising | condition.Dead
+	}
+}
+
+// against holds a figure between lo and hi against the bands and limits of its
+// gauge. Where the moment may be one of several phases, only what holds in all
+// of them is known.
+func (e *Engine) against(g *rig.Gauge, phases sheet.PhaseSet, lo, hi float64) condition.Word {
+	w := condition.Word{True: ^condition.Band(0), False: ^condition.Band(0)}
+	any := false
+	for i, name := range e.fitted.Phases {
+		if phases != 0 && !phases.Has(i) {
+			continue
+		}
+		if _, has := g.Band(name); phases == 0 && !has {
+			continue
+		}
+		any = true
+		p := e.inPhase(g, name, lo, hi)
+		w.True &= p.True
+		w.False &= p.False
+	}
+	if !any {
+		return condition.Word{}
+	}
+	return w
+}
+
+// nothingShare is how far up its dial a needle may stand and still show
+// nothing to speak of; common practice, no source.
+const nothingShare = .03
+
+func (e *Engine) inPhase(g *rig.Gauge, phase string, lo, hi float64) condition.Word {
+	var w condition.Word
+	set := func(b condition.Band, yes, no bool) {
+		if yes {
+			w.True |= b
+		} else if no {
+			w.False |= b
+		}
+	}
+	if b, ok := g.Band(phase); ok && len(b.Answers) == 0 {
+		set(condition.Low, hi < b.Lo, lo >= b.Lo)
+		set(condition.High, lo > b.Hi, hi <= b.Hi)
+		set(condition.Normal, lo >= b.Lo && hi <= b.Hi, hi < b.Lo || lo > b.Hi)
+		if nothing := b.Lo * nothingShare; b.Lo > 0 {
+			if g.Dial != nil {
+				nothing = math.Min(math.Abs(g.Dial[1])*nothingShare, b.Lo/2)
+			}
+			set(condition.None, hi <= nothing, lo > nothing)
+		}
+	}
+	if l, ok := g.Limit(phase); ok {
+		if l.StopBelow != nil {
+			set(condition.BelowStop, hi < *l.StopBelow, lo >= *l.StopBelow)
+		}
+		if l.StopAbove != nil {
+			set(condition.OverStop, lo > *l.StopAbove, hi <= *l.StopAbove)
+		}
+	}
+	return w
+}
+
+// judgements are what each word that judges a reading says of the others.
+var judgements = []struct {
+	told     sheet.Judged
+	yes, not condition.Band
+}{
+	{sheet.JudgedNone, condition.None | condition.Low, condition.Normal | condition.High | condition.OverStop},
+	{sheet.JudgedLow, condition.Low, condition.Normal | condition.High | condition.OverStop},
+	{sheet.JudgedNormal, condition.Normal, condition.None | condition.Low | condition.High | condition.OverStop | condition.BelowStop | condition.Unsteady | condition.Dead},
+	{sheet.JudgedHigh, condition.High, condition.None | condition.Low | condition.Normal | condition.BelowStop},
+	{sheet.JudgedOverStop, condition.OverStop | condition.High, condition.None | condition.Low | condition.Normal | condition.BelowStop},
+	{sheet.JudgedBelowStop, condition.BelowStop | condition.Low, condition.High | condition.Normal | condition.OverStop},
+	{sheet.JudgedRising, condition.Rising, condition.Falling | condition.Dead},
+	{sheet.JudgedFalling, condition.Falling, condition.Rising | condition.Dead},
+	{sheet.JudgedUnsteady, condition.Unsteady, condition.Dead},
+	{sheet.JudgedDead, condition.Dead, condition.Rising | condition.Falling | condition.Unsteady},
+}
+
+// judge notes what a person's word for a reading says. A word stands over a
+// band: the person may know better than the figures what is usual.
+func (e *Engine) judge(m *condition.Moment, reading int, told sheet.Judged) {
+	rd := &e.fitted.Readings[reading]
+	if told == 0 || len(rd.Answers) > 0 {
+		return
+	}
+	w := &m.Word[rd.Slot]
+	for _, j := range judgements {
+		if told&j.told != 0 {
+			w.True = w.True&^j.not | j.yes
+			w.False = w.False&^j.yes | j.not
+		}
+	}
+	w.False &^= w.True
+}
+
+// say turns what is said of parts into statements, and into the signs and
+// trials that they amount to.
+func (e *Engine) say(t *telling) {
+	for i := range t.account.Statements {
+		s := &t.account.Statements[i]
+		st := relate.Statement{Parts: s.Parts}
+		switch s.Manner {
+		case sheet.WorkedOn:
+			st.Told, st.How = "worked_on", s.Text
+		case sheet.Changed:
+			st.Told, st.How = "changed", s.Outcome.String()
+		case sheet.LookedAt:
+			st.Told, st.How = "looked_at", s.Text
+			if s.Good {
+				st.How = "good"
+			}
+			if s.Sign >= 0 {
+				t.world.Whole[e.fitted.Signs[s.Sign].Slot] = condition.True
+			}
+		case sheet.Leaks:
+			st.Told, st.How = "leaks", s.Fluid.String()
+		case sheet.Felt:
+			st.Told, st.How = "felt", s.Feeling.String()
+		case sheet.Flows:
+			st.Told, st.Flow = "flow", e.fitted.Kinds.Flows[s.Flow].ID
+			st.Parts, st.GoodA, st.GoneB = nil, s.Parts, s.Gone
+		}
+		for _, sign := range e.implied(st) {
+			if slot := e.fitted.Signs[sign].Slot; t.world.Whole[slot] == condition.Unknown {
+				t.world.Whole[slot] = condition.True
+			}
+		}
+		t.statements = append(t.statements, st)
+	}
+	for i := range t.account.Moments {
+		for _, r := range t.account.Moments[i].Unread {
+			if g, ok := e.fitted.Rig.Gauge(e.fitted.Readings[r].ID); ok {
+				t.statements = append(t.statements, relate.Statement{Told: "could_not_read", Parts: e.falsifiers(r, g)})
+			}
+		}
+	}
+}
+
+// falsifiers lists the parts whose causes make a reading untrue.
+func (e *Engine) falsifiers(reading int, g *rig.Gauge) []int {
+	var out []int
+	for _, inst := range e.fitted.Causes {
+		if contains(e.fitted.Base.Causes[inst.Cause].Falsifies, reading) && !contains(out, inst.Part) && !contains(g.Taps, inst.Part) {
+			out = append(out, inst.Part)
+		}
+	}
+	return out
+}
+
+// implied lists the signs that a statement about a part amounts to.
+func (e *Engine) implied(st relate.Statement) []int {
+	var out []int
+	for _, im := range e.fitted.Implied {
+		if im.Told != st.Told || !word(im.How, st.How) {
+			continue
+		}
+		if len(im.Kinds) > 0 {
+			fits := false
+			for _, p := range st.Parts {
+				fits = fits || word(im.Kinds, e.fitted.Rig.Parts[p].Kind)
+			}
+			if !fits {
+				continue
+			}
+		}
+		out = append(out, im.Sign)
+	}
+	return out
+}
+
+func word(list []string, w string) bool {
+	for _, x := range list {
+		if x == w {
+			return true
+		}
+	}
+	return false
+}
