@@ -170,7 +170,7 @@ func (c *compiler) fold(n node, result dims) num {
 	}
 	i := c.add(n)
 	p := Program{nodes: c.nodes}
-	k := p.number(&World{}, -1, i)
+	k := p.number(&World{}, &empty, i)
 	if !finite(k) {
 		k = math.MaxFloat64 // refused when it is compared
 	}

@@ -184,7 +184,8 @@ func (e *explainer) compared(c *Clause, n *node, i int32, now int) {
 		}
 	}
 	c.Op = strings.TrimSpace(operators[n.op].word)
-	c.Value, c.Limit = e.p.number(e.w, now, n.a), e.p.number(e.w, now, n.b)
+	m := e.w.moment(now)
+	c.Value, c.Limit = e.p.number(e.w, m, n.a), e.p.number(e.w, m, n.b)
 	c.Dim = e.p.dim(n.a)
 	if d := e.p.dim(n.b); c.Dim == quantity.Pure {
 		c.Dim = d

@@ -105,6 +105,10 @@ func (g *generator) write(i int32, f, u, t uint16) uint16 {
 	case opOr:
 		return g.node(n.a, g.node(n.b, f, u, t), g.node(n.b, u, u, t), t)
 	}
+	if n.op == opCount && g.short(n) {
+		t := tally{g: g, n: n, ways: [3]uint16{f, u, t}}
+		return t.kid(0, 0, 0)
+	}
 	if len(g.p.code) >= maxCode {
 		g.over = true
 		return u
@@ -119,6 +123,49 @@ func (g *generator) write(i int32, f, u, t uint16) uint16 {
 	}
 	g.p.code = append(g.p.code, ins)
 	return uint16(len(g.p.code) - 1)
+}
+
+// maxTally is how many conditions are counted by code of their own; beyond, or
+// where they are more than single tests, copying them would cost too much.
+const maxTally = 6
+
+func (g *generator) short(n *node) bool {
+	for _, kid := range g.p.kids(n) {
+		if o := g.p.nodes[kid].op; o == opNot || o == opAnd || o == opOr || o == opCount {
+			return false
+		}
+	}
+	return n.b <= maxTally
+}
+
+// A tally writes the code of n_of(k, ...): a state for each number of true and
+// unknown ones met so far.
+type tally struct {
+	g    *generator
+	n    *node
+	ways [3]uint16
+	at   [maxTally][maxTally][maxTally]uint16 // by kid, true and unknown ones before it; plus 1
+}
+
+// kid returns where to go to have the kids from j on asked.
+func (t *tally) kid(j, yes, open int) uint16 {
+	need, rest := int(t.n.k), int(t.n.b)-j
+	switch {
+	case yes >= need:
+		return t.ways[2]
+	case yes+open+rest < need:
+		return t.ways[0]
+	case rest == 0 || yes+rest < need && yes+open >= need:
+		return t.ways[1]
+	}
+	if at := t.at[j][yes][open]; at > 0 {
+		return at - 1
+	}
+	at := t.g.node(t.g.p.kids(t.n)[j], t.kid(j+1, yes, open), t.kid(j+1, yes, open+1), t.kid(j+1, yes+1, open))
+	if at < math.MaxUint16 {
+		t.at[j][yes][open] = at + 1
+	}
+	return at
 }
 
 // swapped reports whether a comparison has its constant on the left, so that

@@ -93,7 +93,7 @@ func (p *Program) run(w *World, now int, pc uint16) Truth {
 		default:
 			// A comparison that was written the other way round has its ways
 			// out swapped, so the contrary is asked.
-			v = p.slow(w, now, int32(ins.a))
+			v = p.slow(w, m, now, int32(ins.a))
 		}
 		pc = ins.to[(v+1)&3]
 	}
@@ -114,19 +114,29 @@ func within(may, set uint64) Truth {
 	return Unknown
 }
 
+// compared compares the two numbers of a node.
+func (p *Program) compared(w *World, m *Moment, n *node) Truth {
+	return compare(n.op, p.operand(w, m, n.a), p.operand(w, m, n.b))
+}
+
 // slow evaluates a node that has no test of its own.
-func (p *Program) slow(w *World, now int, i int32) Truth {
+func (p *Program) slow(w *World, m *Moment, now int, i int32) Truth {
 	n := &p.nodes[i]
 	switch n.op {
 	case opGT, opGE, opNE: // the code that asked goes on from the contrary
-		return -compare(n.op, p.number(w, now, n.a), p.number(w, now, n.b))
+		return -p.compared(w, m, n)
 	case opLT, opLE, opEQ:
-		return compare(n.op, p.number(w, now, n.a), p.number(w, now, n.b))
+		return p.compared(w, m, n)
 	case opSeen:
 		return p.seen(w, now, n)
 	case opCount:
 		return p.count(w, now, n)
 	}
+	return p.over(w, n)
+}
+
+// over evaluates a node that goes through all moments.
+func (p *Program) over(w *World, n *node) Truth {
 	from, to := w.span()
 	switch n.op {
 	case opAt:
@@ -236,30 +246,24 @@ func compare(o op, a, b float64) Truth {
 	return of(a != b)
 }
 
-// number works out a number node; NaN is unknown.
-func (p *Program) number(w *World, now int, i int32) float64 {
+// number works out a number node at a moment; NaN is unknown.
+func (p *Program) number(w *World, m *Moment, i int32) float64 {
 	n := &p.nodes[i]
 	switch n.op {
 	case opK:
 		return n.k
 	case opNum:
-		return w.moment(now).num(n.a)
+		return m.num(n.a)
 	case opAbs:
-		return math.Abs(p.number(w, now, n.a))
+		return math.Abs(p.number(w, m, n.a))
 	case opNeg:
-		return -p.number(w, now, n.a)
+		return -p.number(w, m, n.a)
 	case opAtNum:
-		from, to := w.span()
-		for m := to - 1; m >= from; m-- {
-			if x := p.number(w, m, n.b); !math.IsNaN(x) && p.run(w, m, n.ea) == True {
-				return x
-			}
-		}
-		return math.NaN()
+		return p.last(w, n)
 	case opHighest, opLowest:
 		return p.extreme(w, n)
 	}
-	a, b := p.number(w, now, n.a), p.number(w, now, n.b)
+	a, b := p.operand(w, m, n.a), p.operand(w, m, n.b)
 	switch n.op {
 	case opAdd:
 		return a + b
@@ -278,12 +282,32 @@ func (p *Program) number(w *World, now int, i int32) float64 {
 	return max(a, b)
 }
 
+// operand is number, with the short way for a bare reading.
+func (p *Program) operand(w *World, m *Moment, i int32) float64 {
+	if n := &p.nodes[i]; n.op == opNum && int(n.a) < len(m.Num) {
+		return m.Num[n.a]
+	}
+	return p.number(w, m, i)
+}
+
+// last returns the figure at the last moment where n's condition is true and
+// there is a figure.
+func (p *Program) last(w *World, n *node) float64 {
+	from, to := w.span()
+	for m := to - 1; m >= from; m-- {
+		if x := p.number(w, w.moment(m), n.b); !math.IsNaN(x) && p.run(w, m, n.ea) == True {
+			return x
+		}
+	}
+	return math.NaN()
+}
+
 // extreme returns the highest or lowest figure that was taken.
 func (p *Program) extreme(w *World, n *node) float64 {
 	best := math.NaN()
 	from, to := w.span()
 	for m := from; m < to; m++ {
-		x := p.number(w, m, n.a)
+		x := p.number(w, w.moment(m), n.a)
 		better := n.op == opHighest && x > best || n.op == opLowest && x < best
 		if better || math.IsNaN(best) {
 			best = x
@@ -321,7 +345,7 @@ func (p *Program) tree(w *World, now int, i int32) Truth {
 	case opBand:
 		return w.moment(now).word(n.a).is(n.band)
 	case opLT, opLE, opGT, opGE, opEQ, opNE:
-		return compare(n.op, p.number(w, now, n.a), p.number(w, now, n.b))
+		return p.compared(w, w.moment(now), n)
 	}
-	return p.slow(w, now, i)
+	return p.slow(w, w.moment(now), now, i)
 }
