@@ -62,21 +62,21 @@ type obs struct {
 
 // A view is a net with one sheet's evidence laid over it.
 type view struct {
-	net      *Net
-	obs      []obs
-	byState  [][]tie    // observations that a state shows, by place
-	bearing  []bool     // states that bear on an observation, by place
-	leaky    []int32    // states that bear on one and are there by themselves
-	over     [][]ownSay // by cause: observations it has a word on
-	held     [][]tie
-	coins    [][]coin // sign is the observation here
-	zero     []int32  // observations impossible unless something bears on them
-	holding  []holding
-	adjust   []float64 // by cause: all adjustments, held within bounds
-	lines    [][]Line  // by cause: the adjustments one by one
-	told     []Known   // signs as counted, sorted
-	dropped  []Known   // signs told twice
-	posWords bits      // scratch shape: observations that are true
+	net     *Net
+	obs     []obs
+	byState [][]tie    // observations that a state shows, by place
+	bearing []bool     // states that bear on an observation, by place
+	leaky   []int32    // states that bear on one and are there by themselves
+	over    [][]ownSay // by cause: observations it has a word on
+	held    [][]tie
+	coins   [][]coin // sign is the observation here
+	zero    []int32  // observations impossible unless something bears on them
+	holding []holding
+	adjust  []float64 // by cause: all adjustments, held within bounds
+	odds    []float64 // by cause: prior odds, adjusted
+	lines   [][]Line  // by cause: the adjustments one by one
+	told    []Known   // signs as counted, sorted
+	dropped []Known   // signs told twice
 }
 
 // ownSay is a cause's own word on an observation: false is the chance that

@@ -10,6 +10,10 @@ import (
 // an estimate, and sets are summed in full in falling order of it until what
 // is left no longer matters.
 
+// trifle is the share of the weight below which one set of two is left as
+// estimated.
+const trifle = 1e-5
+
 // settled is the share of the weight below which estimates may stand.
 const settled = 1e-6
 
@@ -29,8 +33,7 @@ func (s *sums) weighPairs() {
 	k := len(s.single)
 	rows := make([][]guess, k)
 	plain := make([]pairRow, k)
-	s.axes = s.vectors()
-	floor := s.total * settled / float64(k)
+	floor := s.total * trifle
 	if n.opts.Unbudgeted || k*(k-1)/2 <= n.opts.FullSets {
 		floor = 0
 	}
@@ -48,7 +51,7 @@ func (s *sums) weighPairs() {
 		}
 		s.chance[a] += plain[a].sum
 		s.total += plain[a].sum
-		s.weak += plain[a].sum
+		s.rest += plain[a].rest
 	}
 	for a := range plain {
 		s.sets = append(s.sets, plain[a].heavy...)
@@ -84,6 +87,7 @@ func (s *sums) weighPairs() {
 type pairRow struct {
 	with  []float64 // by later cause
 	sum   float64
+	rest  float64 // of sum: sets whose causes meet
 	heavy []weighed
 }
 
@@ -102,7 +106,10 @@ func (s *sums) row(a int32, dots []float64, floor float64) ([]guess, pairRow) {
 		}
 		row.with[b-a-1] = w
 		row.sum += w
-		if w > 1e-5*s.total {
+		if meet {
+			row.rest += w
+		}
+		if w > 1e-4*s.total {
 			row.heavy = append(row.heavy, weighed{[]int32{a, b}, w, x.rough || y.rough})
 		}
 	}
@@ -112,15 +119,21 @@ func (s *sums) row(a int32, dots []float64, floor float64) ([]guess, pairRow) {
 // fourRows returns the products of four causes' vectors, from the a-th on, with those of
 // every later cause, by cause.
 func (s *sums) fourRows(a int) [4][]float64 {
-	x := s.axes
-	size, k := len(x.coef), len(s.single)
-	row := func(c int) []float64 { c = min(c, k-1); return x.rows[c*size : (c+1)*size] }
+	k := len(s.single)
 	var out [4][]float64
+	var four [4][]float64
 	for i := range out {
 		out[i] = make([]float64, k)
+		_, four[i] = s.axes.row(min(a+i, k-1))
 	}
-	for b := a + 1; b < k; b++ {
-		out[0][b], out[1][b], out[2][b], out[3][b] = dot4(row(a), row(a+1), row(a+2), row(a+3), x.plain[b*size:(b+1)*size])
+	for b := a + 1; b < k; b += 2 {
+		next := min(b+1, k-1)
+		p, _ := s.axes.row(b)
+		q, _ := s.axes.row(next)
+		x, y := dots(four, p, q)
+		for i := range out {
+			out[i][next], out[i][b] = y[i], x[i]
+		}
 	}
 	return out
 }
@@ -129,7 +142,7 @@ func (s *sums) fourRows(a int) [4][]float64 {
 // vectors, and whether the two meet, so that it is no more than an estimate.
 func (s *sums) estimate(a, b int32, x, y *single, dot float64) (float64, bool) {
 	v := s.v
-	w := v.odds(a) * v.odds(b)
+	w := v.odds[a] * v.odds[b]
 	if v.patterned(x, y, s.empty) {
 		return w * s.product(a, b, x, y, dot) * pairPattern(x.pattern, y.pattern, s.empty.pattern), true
 	}
@@ -200,7 +213,7 @@ func (s *sums) inFull(w *worker, set []int32) weighed {
 	w.rough = false
 	_, l := s.v.whole(w, set)
 	for _, c := range set {
-		l *= s.v.odds(c)
+		l *= s.v.odds[c]
 	}
 	return weighed{set, l, w.rough}
 }
@@ -210,7 +223,7 @@ func (s *sums) weighLarger() {
 	n := s.v.net
 	most := n.opts.MaxSize
 	among := s.touched
-	if len(s.single) <= 60 { // few enough to take those along that bear on nothing known
+	if s.few() { // few enough to take those along that bear on nothing known
 		among = make([]int32, len(s.single))
 		for c := range among {
 			among[c] = int32(c)
@@ -291,7 +304,7 @@ func (s *sums) guess(set []int32) float64 {
 	w, pattern := 1.0, 0.0
 	for _, c := range set {
 		x := &s.single[c]
-		w *= s.v.odds(c)
+		w *= s.v.odds[c]
 		if s.empty.with > 0 {
 			w *= x.with / s.empty.with
 		}

@@ -16,7 +16,7 @@ type scene struct {
 	touched []touch
 	at      []int32 // by state: node + 1
 	seen    []int32 // by observation: touched + 1
-	axis    []int32 // by observation: axis + 1 when vectors are asked for (see vector.go), else nil
+	axis    []int32 // by observation: axis + 1, or -1 to leave it to others, when vectors are asked for (see vector.go); else nil
 }
 
 type node struct {
@@ -306,7 +306,9 @@ func (s *scene) settle(v *view) {
 	}
 }
 
-func (s *scene) onAxis(obs int32) bool { return s.axis != nil && s.axis[obs] > 0 }
+// onAxis says whether an observation is an axis, or left to others, so that no
+// factor of it belongs to this sum.
+func (s *scene) onAxis(obs int32) bool { return s.axis != nil && s.axis[obs] != 0 }
 
 // factor returns the factor of an observation whose chance of being false
 // with no state there is f, relative to its base, and f again.

@@ -40,8 +40,8 @@ type fold struct {
 	off, on float64
 }
 
-// steps of one configuration and one coordinate, roughly.
-const stepsPerConfig = 16
+// stepsPerConfig is how many steps one configuration of the budget stands for.
+const stepsPerConfig = 8
 
 func newSolver(v *view) *solver { return &solver{scene: *newScene(v)} }
 
@@ -58,12 +58,12 @@ func (s *solver) sum() float64 {
 		return scale
 	}
 	k, m := len(s.live), len(s.coord)
-	configs := steps(k, m+3)
-	if configs <= 256 || configs <= s.budget && configs <= steps(m+1, k) {
+	configs := steps(k, m+8)
+	if configs <= 256 || configs <= s.budget && configs <= costOfTree(k, m, 0) {
 		return scale * s.run.sum(s)
 	}
 	needs := s.tree.plan(s)
-	trees := steps(m+1+needs, k)
+	trees := costOfTree(k, m, needs)
 	if s.exact && configs <= trees || !s.exact && configs <= s.budget && configs <= trees {
 		return scale * s.run.sum(s)
 	}
@@ -75,20 +75,25 @@ func (s *solver) sum() float64 {
 	}
 	s.rough = true
 	keep := m
-	for keep > 0 && steps(keep+1, k) > s.budget {
+	for keep > 0 && costOfTree(k, keep, 0) > s.budget {
 		keep--
 	}
 	cuts := 0
-	for cuts < needs && steps(keep+2+cuts, k) <= s.budget {
+	for cuts < needs && costOfTree(k, keep, cuts+1) <= s.budget {
 		cuts++
 	}
 	return scale * s.tree.sum(s, cuts, keep)
 }
 
+// costOfTree is what a tree of k states costs with so many coordinates and cuts.
+func costOfTree(k, coordinates, cuts int) int {
+	return steps(cuts, steps(coordinates, 2*k)+8*k)
+}
+
 // steps returns n·2^k, held below overflow.
 func steps(k, n int) int {
-	if k > 40 {
-		k = 40
+	if k > 30 || n > 1<<30 {
+		return 1 << 60
 	}
 	return n << k
 }
@@ -137,7 +142,13 @@ func (s *solver) fold() float64 {
 // shares says whether a state bears on an observation that others bear on too.
 func (s *solver) shares(x *node) bool {
 	for _, l := range s.links[x.links:x.stop] {
-		if t := &s.touched[s.seen[l.obs]-1]; s.onAxis(l.obs) || t.flat != 0 && t.times > 1 {
+		if s.onAxis(l.obs) {
+			if s.axis[l.obs] > 0 {
+				return true
+			}
+			continue
+		}
+		if t := &s.touched[s.seen[l.obs]-1]; t.flat != 0 && t.times > 1 {
 			return true
 		}
 	}
@@ -165,11 +176,11 @@ func (s *solver) coordinates() {
 		for _, k := range s.scene.links[x.links:x.stop] {
 			at := s.seen[k.obs] - 1
 			t := &s.touched[at]
-			if s.axis != nil {
-				if s.onAxis(k.obs) {
-					s.tree.links = append(s.tree.links, link{s.axis[k.obs] - 1, k.left})
-					continue
+			if s.onAxis(k.obs) {
+				if a := s.axis[k.obs]; a > 0 {
+					s.tree.links = append(s.tree.links, link{a - 1, k.left})
 				}
+				continue
 			}
 			if t.flat == 0 || t.times < 2 {
 				continue

@@ -23,6 +23,7 @@ type tree struct {
 	given  []float64
 	up     []float64 // its chance where that one is there
 	score  []float64
+	pull   []float64 // by live state
 	shown  []float64 // vectors, one after another: on, with its links
 	on     []float64
 	off    []float64
@@ -41,6 +42,7 @@ func (t *tree) plan(s *solver) int {
 	k := len(s.live)
 	t.order = t.order[:0]
 	t.cut = resized(t.cut, k)
+	t.weigh(s)
 	for {
 		t.score = resized(t.score, k)
 		for j := range s.live {
@@ -48,7 +50,7 @@ func (t *tree) plan(s *solver) int {
 			for _, e := range t.edges[s.live[j].edges:s.live[j].end] {
 				if p := e.node; t.cut[p] == 0 && p != best.node {
 					c := s.live[p].chance
-					t.score[p] += c * (1 - c) * e.s * e.s
+					t.score[p] += c * (1 - c) * e.s * e.s * t.pull[j]
 				}
 			}
 		}
@@ -63,6 +65,25 @@ func (t *tree) plan(s *solver) int {
 		}
 		t.order = append(t.order, worst)
 		t.cut[worst] = int32(len(t.order))
+	}
+}
+
+// weigh works out how much hangs on each state: how far the chances of what it shows,
+// itself and through others, move with it.
+func (t *tree) weigh(s *solver) {
+	k := len(s.live)
+	t.pull = resized(t.pull, k)
+	for j := k - 1; j >= 0; j-- {
+		x := &s.live[j]
+		d := x.on - x.off
+		pull := over(d*d, max(x.on*x.on, x.off*x.off))
+		for _, l := range t.links[x.links:x.stop] {
+			pull += (1 - l.left) * (1 - l.left)
+		}
+		t.pull[j] += pull
+		for _, e := range t.edges[x.edges:x.end] {
+			t.pull[e.node] += e.s * e.s * t.pull[j]
+		}
 	}
 }
 

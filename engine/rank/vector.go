@@ -22,9 +22,10 @@ type axes struct {
 	otherJ []int   // the same as places in sums.odd
 	of     []int32 // by observation: axis + 1
 	coef   []float64
-	noise  float64 // below this a product is rounding
-	rows   []float64
-	plain  []float64
+	noise  float64   // below this a product is rounding
+	rows   []float64 // by cause: its vector times the coefficients, over the empty set's
+	plain  []float64 // by cause: its vector
+	none   []float64 // the empty set's
 	right  []float64 // by cause: what the sum of the cause alone makes of its vector
 }
 
@@ -50,6 +51,9 @@ func (x *axes) choose(s *sums) {
 	for a, i := range x.obs {
 		x.of[i] = int32(a) + 1
 	}
+	for _, i := range x.others {
+		x.of[i] = -1
+	}
 	x.coef = make([]float64, 1<<len(x.obs))
 	x.coef[0], x.noise = 1, 1e-14
 	for a, i := range x.obs {
@@ -68,59 +72,56 @@ func (o *obs) untouched() factor {
 	return f
 }
 
-// vectors fills in the vectors of every cause, and how far off they are.
-func (s *sums) vectors() *axes {
+// newAxes chooses the axes and makes room for every cause's vector.
+func (s *sums) newAxes() {
 	x := &axes{}
 	x.choose(s)
-	size := len(x.coef)
-	k := len(s.single)
+	size, k := len(x.coef), len(s.single)
 	x.rows, x.plain, x.right = make([]float64, k*size), make([]float64, k*size), make([]float64, k)
-	w := newWorker(s.v)
-	none := make([]float64, size)
-	x.vector(s.v, w, nil, none)
-	s.v.each(k, quick, func(w *worker, c int) {
-		row, plain := x.rows[c*size:(c+1)*size], x.plain[c*size:(c+1)*size]
-		set := [1]int32{int32(c)}
-		x.vector(s.v, w, set[:], plain)
-		sum := 0.0
-		for t, q := range plain {
-			row[t] = over(x.coef[t]*q, none[t])
-			sum += x.coef[t] * q
-		}
-		for _, j := range x.otherJ {
-			sum *= s.single[c].seen[j]
-		}
-		x.right[c] = 1
-		if sum > x.noise && s.single[c].with > 0 {
-			x.right[c] = s.single[c].with / sum
-		}
-	})
-	return x
+	x.none = make([]float64, size)
+	s.axes = x
 }
 
-// vector writes the vector of a set.
-func (x *axes) vector(v *view, w *worker, set []int32, out []float64) {
-	s := w.solver
-	s.axis = x.of
-	s.set(v, set, x.others)
+// row returns a cause's vector, and the same weighed by the coefficients.
+func (x *axes) row(c int) (plain, row []float64) {
+	size := len(x.coef)
+	return x.plain[c*size : (c+1)*size], x.rows[c*size : (c+1)*size]
+}
+
+// vector writes the vector of the scene that is set, and says whether some
+// dependence between its states was left out.
+func (x *axes) vector(v *view, s *solver, out []float64) (rough bool) {
 	s.live, s.folded, s.coord = s.live[:0], s.folded[:0], s.coord[:0]
 	scale := s.scale * s.fold()
 	s.coordinates()
-	copyTo(out, scale, s.tree.vector(s, len(x.obs)))
+	for i, q := range s.tree.vector(s, len(x.obs)) {
+		out[i] = scale * q
+	}
 	for k := range s.touched {
 		t := &s.touched[k]
 		if a := x.of[t.obs]; a > 0 {
 			x.own(v, t, out, int(a)-1)
 		}
 	}
-	s.clear()
-	s.axis = nil
+	for _, l := range s.live {
+		rough = rough || l.end-l.edges > 1
+	}
+	return rough
 }
 
-func copyTo(out []float64, scale float64, v []float64) {
-	for i := range out {
-		out[i] = scale * v[i]
+// value puts the factors of the axes to a vector, and the weighed vector into row; none is
+// the vector of the empty set, by which one of two is divided. It is 0 where it
+// would be lost in rounding.
+func (x *axes) value(plain, row []float64) float64 {
+	sum := 0.0
+	for t, q := range plain {
+		row[t] = over(x.coef[t]*q, x.none[t])
+		sum += x.coef[t] * q
 	}
+	if sum <= x.noise {
+		return 0
+	}
+	return sum
 }
 
 // own multiplies in what the set's own words, nevers and coins make of an
@@ -159,14 +160,20 @@ func (t *tree) vector(s *solver, axes int) []float64 {
 	return t.all
 }
 
-// dot4 returns four products of vectors with q.
-func dot4(a, b, c, d, q []float64) (w, x, y, z float64) {
-	a, b, c, d = a[:len(q)], b[:len(q)], c[:len(q)], d[:len(q)]
-	for i, v := range q {
-		w += a[i] * v
-		x += b[i] * v
-		y += c[i] * v
-		z += d[i] * v
+// dots writes the products of four vectors with each of two.
+func dots(a [4][]float64, p, q []float64) (x, y [4]float64) {
+	a0, a1, a2, a3, q := a[0][:len(p)], a[1][:len(p)], a[2][:len(p)], a[3][:len(p)], q[:len(p)]
+	var x0, x1, x2, x3, y0, y1, y2, y3 float64
+	for i, u := range p {
+		v, b0, b1, b2, b3 := q[i], a0[i], a1[i], a2[i], a3[i]
+		x0 += b0 * u
+		y0 += b0 * v
+		x1 += b1 * u
+		y1 += b1 * v
+		x2 += b2 * u
+		y2 += b2 * v
+		x3 += b3 * u
+		y3 += b3 * v
 	}
-	return w, x, y, z
+	return [4]float64{x0, x1, x2, x3}, [4]float64{y0, y1, y2, y3}
 }

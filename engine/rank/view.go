@@ -128,7 +128,7 @@ func (v *view) index() index {
 func (v *view) setAdjust(e Evidence) {
 	n := v.net
 	k := len(n.odds)
-	v.adjust, v.lines = make([]float64, k), make([][]Line, k)
+	v.adjust, v.odds, v.lines = make([]float64, k), make([]float64, k), make([][]Line, k)
 	add := func(c, label int, log float64) {
 		if log != 0 {
 			v.lines[c] = append(v.lines[c], Line{Kind: Adjusted, ID: label, Points: log})
@@ -149,6 +149,7 @@ func (v *view) setAdjust(e Evidence) {
 			sum += l.Points
 		}
 		v.adjust[c] = max(-maxAdjust, min(maxAdjust, sum))
+		v.odds[c] = n.odds[c] * math.Exp(v.adjust[c])
 		for i := range v.lines[c] { // lines shrink alike where the bound bites
 			if v.lines[c][i].Points *= points; v.adjust[c] != sum {
 				v.lines[c][i].Points *= v.adjust[c] / sum
