@@ -7,10 +7,10 @@ import "math"
 // which is why a part may stand in the program up to a few times, and why
 // nothing needs to be remembered while it runs.
 type instr struct {
-	k    float64   // limit; for texts the bits of a set
-	a, b uint16    // slots or nodes; for bands the word
-	to   [4]uint16 // by truth + 1
-	code code
+	k    float64 // limit; for texts the bits of a set
+	to   uint64  // where to go, 16 bits each: on false, unknown and true
+	a, b uint16  // slots or nodes; for bands the word
+	code code    //
 }
 
 // A code says what an instr asks.
@@ -27,6 +27,10 @@ const (
 	askLess  // number slot a < number slot b
 	askUnder // number slot a - number slot b < k
 	askUpTo  // number slot a - number slot b <= k
+	askApart // the same without sign < k
+	askNear  // the same without sign <= k
+	askShare // number slot a / number slot b < k
+	askPart  // number slot a / number slot b <= k
 	askNode  // whatever node a says
 )
 
@@ -114,13 +118,13 @@ func (g *generator) write(i int32, f, u, t uint16) uint16 {
 		return u
 	}
 	ins := g.ask(n, i)
-	ins.to = [4]uint16{f, u, t, u}
 	if n.op == opGT || n.op == opGE || n.op == opNE {
-		ins.to[0], ins.to[2] = t, f // asked as the contrary
+		f, t = t, f // asked as the contrary
 	}
 	if swapped(n, g.p.nodes) && ins.code != askNode && ins.code != askEQ {
-		ins.to[0], ins.to[2] = ins.to[2], ins.to[0]
+		f, t = t, f
 	}
+	ins.to = uint64(f) | uint64(u)<<16 | uint64(t)<<32
 	g.p.code = append(g.p.code, ins)
 	return uint16(len(g.p.code) - 1)
 }
@@ -213,10 +217,21 @@ func (g *generator) askNumbers(n *node, i int32) instr {
 		return instr{code: pick(askLT, askLE), a: uint16(a.a), k: b.k}
 	case a.op == opNum && b.op == opNum && strict:
 		return instr{code: askLess, a: uint16(a.a), b: uint16(b.a)}
-	case a.op == opSub && b.op == opK && nodes[a.a].op == opNum && nodes[a.b].op == opNum:
+	case b.op != opK:
+	case g.twoReadings(a, opSub):
 		return instr{code: pick(askUnder, askUpTo), a: uint16(nodes[a.a].a), b: uint16(nodes[a.b].a), k: b.k}
+	case g.twoReadings(a, opDiv):
+		return instr{code: pick(askShare, askPart), a: uint16(nodes[a.a].a), b: uint16(nodes[a.b].a), k: b.k}
+	case a.op == opAbs && g.twoReadings(&nodes[a.a], opSub):
+		a = &nodes[a.a]
+		return instr{code: pick(askApart, askNear), a: uint16(nodes[a.a].a), b: uint16(nodes[a.b].a), k: b.k}
 	}
 	return instr{code: askNode, a: uint16(i)}
+}
+
+// twoReadings reports whether n is made of two bare readings in this way.
+func (g *generator) twoReadings(n *node, o op) bool {
+	return n.op == o && g.p.nodes[n.a].op == opNum && g.p.nodes[n.b].op == opNum
 }
 
 // readsMoment reports whether node i reads the moment in hand.

@@ -114,7 +114,7 @@ func le(x, k float64) Truth {
 func gt(x, k float64) Truth { return -le(x, k) }
 func ge(x, k float64) Truth { return -lt(x, k) }
 
-func share(a, b float64) float64 {
+func ratio(a, b float64) float64 {
 	if b == 0 {
 		return math.NaN()
 	}
@@ -174,7 +174,7 @@ func byHand(h *hand, out *[44]Truth) {
 	out[23] = And(And(lt(h.airT-h.dewPoint, 5), lt(h.airT, 10+handZero)), h.wBoost.is(Falling))
 	out[24] = And(lt(h.boost, -4*handPsi), gt(h.throttle, 0.8))
 	out[25] = And(And(h.wBoost.is(Low), h.wRPM.is(Normal)), ge(h.throttle, 0.9))
-	out[26] = lt(share(h.propRPM, h.rpm), 0.44)
+	out[26] = lt(ratio(h.propRPM, h.rpm), 0.44)
 	out[27] = And(gt(h.rpm, 2400*handRPM), -h.wBoost.is(High))
 	out[28] = And(And(h.wRPM.is(Unsteady), Or(h.surges, h.roughIdle)), h.wDeliveryFuel.is(Normal))
 	out[29] = And(And(h.smoke, h.plugs), -h.hotDay)
@@ -186,7 +186,7 @@ func byHand(h *hand, out *[44]Truth) {
 	out[35] = And(And(within(h.phase, 1<<2), h.roughIdle), -Or(h.smoke, h.plugs))
 	out[36] = And(And(within(h.booster, 1<<1), h.wDeliveryFuel.is(Low)), h.running)
 	out[37] = And(And(within(h.booster, 1<<0), lt(h.deliveryFuel, 3*handPsi)), -h.atRest)
-	out[38] = lt(share(h.can, h.filling), 2e-3/60)
+	out[38] = lt(ratio(h.can, h.filling), 2e-3/60)
 	out[39] = And(lt(h.tank, 5*4.54609e-3), h.wDeliveryFuel.is(Unsteady))
 	out[40] = And(lt(h.runDown, 4), -h.wOilP.is(Low))
 	out[41] = And(And(lt(h.airP, 12e5), h.wAirP.is(Falling)), h.atRest)
