@@ -1,0 +1,239 @@
+package main
+
+// This file shows the answer to a sheet, in the order in which a person with
+// cold hands needs it.
+
+import (
+	"fmt"
+	"strings"
+
+	"snagwise/cmd/snagwise/internal/screen"
+	"snagwise/engine/diagnose"
+	"snagwise/engine/knowledge"
+)
+
+// How much is shown unless all is asked for.
+const (
+	causesShown   = 8 // in the table of causes
+	causesGrounds = 3 // with what speaks for and against
+	checksShown   = 6
+	linesShown    = 4 // of what speaks for a cause, against it, or was not looked at
+	heldShown     = 4
+)
+
+// An answerPage shows one result.
+type answerPage struct {
+	s    *screen.Screen
+	f    *knowledge.Fitted
+	r    *diagnose.Result
+	all  bool
+	bare bool // nothing was told that bears on anything
+}
+
+func (a *answerPage) show() {
+	a.s.Styled(screen.Strong, 0, a.r.Rig.Name)
+	a.firstActions()
+	a.engineer()
+	a.likely()
+	a.next()
+	a.lacking()
+	a.heldBack()
+	a.normalThings()
+	a.disagree()
+	a.assumed()
+	a.notes()
+	a.closing()
+}
+
+// firstActions come before everything else.
+func (a *answerPage) firstActions() {
+	if len(a.r.FirstActions) == 0 {
+		return
+	}
+	a.s.Heading("Do this at once")
+	for i, act := range a.r.FirstActions {
+		if i > 0 {
+			a.s.Gap()
+		}
+		a.s.Alert("NOW", sentence(act.Do))
+		for _, g := range act.Because {
+			a.s.Item(5, "because ", groundWords(g))
+		}
+	}
+}
+
+// groundWords tells one thing known and how it is known.
+func groundWords(g diagnose.Ground) string {
+	text := strings.TrimSuffix(g.Means, ".")
+	if g.How != "" {
+		text += " (" + g.How + ")"
+	}
+	return text
+}
+
+func (a *answerPage) engineer() {
+	if len(a.r.CallEngineer) == 0 {
+		return
+	}
+	a.s.Heading("Call the licensed engineer")
+	for _, why := range a.r.CallEngineer {
+		a.s.Item(0, "- ", sentence(why))
+	}
+}
+
+// likely lists the causes, and for the first of them what bears on each.
+func (a *answerPage) likely() {
+	a.s.Heading("What is likely")
+	if a.bare {
+		a.s.Text(0, "Nothing was told yet that points anywhere; what follows is only what turns up most often. "+
+			"Until more is known: stop by idle cut-off if the oil pressure is not where it should be, if anything passes its limit, shakes, leaks or smells of burning, "+
+			"and treat the propeller as live.")
+		a.s.Gap()
+	}
+	if len(a.r.Causes) == 0 {
+		a.s.Text(0, "None of the causes known here fits what was told. Look over what was told, tell more, or ask the licensed engineer.")
+		return
+	}
+	shown := a.r.Causes
+	if !a.all && len(shown) > causesShown {
+		shown = shown[:causesShown]
+	}
+	t := screen.Table{Columns: []screen.Column{{Title: "", Right: true}, {Title: "chance"}, {Title: "what is wrong"}, {Title: "who may cure it"}}}
+	for i, c := range shown {
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%d", i+1), screen.Chance(c.Chance), causeWords(c), c.Who})
+	}
+	a.s.Table(t)
+	a.s.Text(0, "None of all these: "+screen.Chance(a.r.NoneOfThese)+". Chances can add to more than 100 % because two faults may be present.")
+	if n := len(a.r.Causes) - len(shown); n > 0 {
+		a.s.Styled(screen.Quiet, 0, screen.Count(n, "less likely cause", "less likely causes")+" not shown; --all shows all.")
+	}
+	for i, c := range shown {
+		if i == 0 || a.all || i < causesGrounds && c.Chance >= .05 {
+			a.s.Gap()
+			a.grounds(i+1, c)
+		}
+	}
+}
+
+// causeWords names a cause by what fails and its id.
+func causeWords(c diagnose.Cause) string {
+	text := capital(c.Name)
+	if c.Part != "" && !strings.Contains(strings.ToLower(c.Name), strings.ToLower(c.Part)) {
+		text += ": " + c.Part
+	}
+	return text + " (" + c.ID + ")"
+}
+
+// grounds tells what speaks for a cause, against it, and was not looked at.
+func (a *answerPage) grounds(n int, c diagnose.Cause) {
+	s := a.s
+	s.Styled(screen.Strong, 0, fmt.Sprintf("%d. %s: %s", n, capital(c.Name), screen.Chance(c.Chance)))
+	if len(c.Places) > 1 {
+		var places []string
+		for _, pl := range c.Places {
+			places = append(places, pl.Part+" "+screen.Percent(pl.Chance))
+		}
+		a.item("which", strings.Join(places, ", "))
+	}
+	a.lines("for it", c.For, "nothing that was told")
+	a.lines("against it", c.Against, "nothing that was told")
+	if len(c.NotExplained) > 0 {
+		a.item("leaves open", strings.Join(c.NotExplained, "; "))
+	}
+	a.item("but", c.FellBecause)
+	var open []string
+	for i, u := range c.NotLookedAt {
+		if i == linesShown && !a.all {
+			open = append(open, fmt.Sprintf("and %d more", len(c.NotLookedAt)-i))
+			break
+		}
+		open = append(open, strings.TrimSuffix(u.Means, "."))
+	}
+	a.item("not looked at", strings.Join(open, "; "))
+	a.item("running on", joined(c.RunOn, c.RunOnWhy))
+	a.item("settled by", c.SettledBy)
+	remedy := c.Remedy
+	if c.RemedyMinutes > 0 && remedy != "" {
+		remedy = strings.TrimSuffix(remedy, ".") + " (" + screen.Minutes(c.RemedyMinutes) + ", " + c.Who + ")"
+	}
+	a.item("cure", remedy)
+	a.item("holds if", c.HoldsIf)
+}
+
+// groundsAt is the column at which the text after a label of a cause begins.
+const groundsAt = 18
+
+func (a *answerPage) item(label, text string) {
+	if text != "" {
+		a.s.Pair(3, groundsAt, label, text)
+	}
+}
+
+// lines writes lines of a ledger, each with its points.
+func (a *answerPage) lines(label string, list []diagnose.Line, none string) {
+	if len(list) == 0 {
+		a.item(label, none)
+		return
+	}
+	for i, l := range list {
+		if i == linesShown && !a.all {
+			a.item("", fmt.Sprintf("and %d more", len(list)-i))
+			return
+		}
+		a.s.Pair(3, groundsAt, label, lineWords(l))
+		label = ""
+	}
+}
+
+// lineWords tells one line of a ledger.
+func lineWords(l diagnose.Line) string {
+	text := strings.TrimSuffix(l.Means, ".")
+	if l.How != "" && l.How != "told" {
+		text += " (" + l.How + ")"
+	}
+	return screen.Points(l.Points) + "  " + text
+}
+
+func (a *answerPage) normalThings() {
+	if len(a.r.NormalThings) == 0 {
+		return
+	}
+	a.s.Heading("What looks like a fault and is none")
+	for _, n := range a.r.NormalThings {
+		a.s.Item(0, "- ", sentence(joined(n.Seen, n.Why)))
+		if n.NotNormalIf != "" {
+			a.s.Text(2, "Not normal if: "+sentence(n.NotNormalIf))
+		}
+	}
+}
+
+func (a *answerPage) disagree() {
+	if len(a.r.Disagree) == 0 {
+		return
+	}
+	a.s.Heading("What does not go together")
+	for _, d := range a.r.Disagree {
+		a.s.Item(0, "- ", sentence(joined(strings.TrimSuffix(d.Means, "."), d.Why)))
+	}
+}
+
+func (a *answerPage) assumed() { a.bullets("What was taken for granted", a.r.Assumed) }
+
+func (a *answerPage) notes() { a.bullets("Notes: shown, not used", a.r.Notes) }
+
+func (a *answerPage) bullets(heading string, list []string) {
+	if len(list) == 0 {
+		return
+	}
+	a.s.Heading(heading)
+	for _, text := range list {
+		a.s.Item(0, "- ", sentence(text))
+	}
+}
+
+// closing says whose the figures are and who decides.
+func (a *answerPage) closing() {
+	a.s.Gap()
+	a.s.Styled(screen.Quiet, 0, "Chances and points rest on the project's own scale of how common a fault is and how strong a sign, not on measurement. "+
+		"The engine's own book, the rules of the place and the licensed engineer come first.")
+}
