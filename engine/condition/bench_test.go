@@ -136,7 +136,7 @@ func exprPrograms(b *testing.B, env map[string]any, best bool) []*vm.Program {
 		text = unitCall.ReplaceAllStringFunc(text, func(call string) string {
 			m := unitCall.FindStringSubmatch(call)
 			x, _ := strconv.ParseFloat(m[2], 64)
-			return fmt.Sprintf("%g", makerUnits[makerIndex[m[1]]].units[0].ToSI(x))
+			return fmt.Sprintf("%g", makerUnits()[makerIndex[m[1]]].units[0].ToSI(x))
 		})
 		p, err := expr.Compile(text, expr.Env(env), expr.AsBool())
 		if err != nil {
@@ -200,6 +200,20 @@ func BenchmarkLoad(b *testing.B) {
 	b.ReportMetric(float64(bytes)/count, "B/program")
 	b.ReportMetric(load/1e6, "load-ms")
 	b.ReportMetric(compile/load, "compile-x")
+}
+
+// BenchmarkNewScope makes a scope of 3,000 names.
+func BenchmarkNewScope(b *testing.B) {
+	names := make([]Name, 3000)
+	for i := range names {
+		names[i] = Name{ID: fmt.Sprintf("some_reading_or_sign_%d", i), Kind: Kind(i % 2)}
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := NewScope(names); err != nil {
+			b.Fatal(err)
+		}
+	}
 }
 
 // Evaluation must not allocate, whatever the condition.

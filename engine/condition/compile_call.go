@@ -117,7 +117,11 @@ func (c *compiler) bandWord(n *ast.CallNode, word string, band Band) int32 {
 		c.unknown(id, id.Value)
 		return -1
 	case name.Kind != NumberKind:
-		c.failAt(arg, "wrong-kind", fmt.Sprintf("%s(...) is said of a reading, but %q is a %s", word, name.ID, name.Kind), "")
+		hint := ""
+		if len(name.Values) > 0 {
+			hint = fmt.Sprintf("compare it, as in %s == %q", name.ID, name.Values[0])
+		}
+		c.failAt(arg, "wrong-kind", fmt.Sprintf("%s(...) is said of a reading, but %q is a %s", word, name.ID, name.Kind), hint)
 		return -1
 	case !name.Banded:
 		c.failAt(arg, "wrong-kind", fmt.Sprintf("%q has no bands, so %s(...) cannot be said of it", name.ID, word), "compare its figure")
@@ -235,7 +239,7 @@ func (c *compiler) maker(n *ast.CallNode, word string, m uint8) num {
 		return noNum
 	}
 	var may dims
-	for _, d := range makerUnits[m].dims {
+	for _, d := range makerUnits()[m].dims {
 		may |= only(d)
 	}
 	raw := c.nodes[x.i].k

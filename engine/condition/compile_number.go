@@ -79,7 +79,7 @@ func (c *compiler) settle(x *num, to dims) {
 		return
 	}
 	d := x.dims.first()
-	for _, usual := range makerUnits[n.unit].dims {
+	for _, usual := range makerUnits()[n.unit].dims {
 		if x.dims.has(usual) {
 			d = usual
 			break

@@ -3,6 +3,7 @@ package condition
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"snagwise/engine/quantity"
@@ -178,10 +179,9 @@ func (e *explainer) lastWord(n *node) int {
 func (e *explainer) compared(c *Clause, n *node, i int32, now int) {
 	u := &uses{p: e.p, at: map[[2]int32]int{}}
 	u.node(i, up)
-	for _, use := range u.list {
-		if c.Name == "" || use.Kind == NumberKind && u.list[0].Kind != NumberKind {
-			c.Name = use.ID
-		}
+	c.Name = u.list[0].ID
+	if i := slices.IndexFunc(u.list, func(use Use) bool { return use.Kind == NumberKind }); i >= 0 {
+		c.Name = u.list[i].ID
 	}
 	c.Op = strings.TrimSpace(operators[n.op].word)
 	m := e.w.moment(now)

@@ -6,6 +6,7 @@ import (
 	"math"
 	"regexp"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"github.com/expr-lang/expr"
@@ -88,8 +89,12 @@ func (s *source) parse(config *conf.Config) *parser.Tree {
 }
 
 var (
-	badToken  = regexp.MustCompile(`^unexpected token (\w+)(?:\((.*)\))?$`)
-	badNumber = regexp.MustCompile(`([0-9][0-9.]*)([A-Za-z_][A-Za-z_0-9]*)`)
+	badToken = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`^unexpected token (\w+)(?:\((.*)\))?$`)
+	})
+	badNumber = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`([0-9][0-9.]*)([A-Za-z_][A-Za-z_0-9]*)`)
+	})
 )
 
 // syntax words what expr's parser could not read. Calls of expr's own
@@ -104,7 +109,7 @@ func (s *source) syntax(err error) {
 		return
 	}
 	text, hint, char := e.Message, "", e.From
-	if m := badToken.FindStringSubmatch(text); m != nil {
+	if m := badToken().FindStringSubmatch(text); m != nil {
 		switch {
 		case m[1] == "EOF":
 			char = utf8.RuneCountInString(strings.TrimRight(s.text, " \t\r\n"))
@@ -115,7 +120,7 @@ func (s *source) syntax(err error) {
 			text = m[2] + " cannot stand here"
 		}
 	} else if strings.HasPrefix(text, "bad number syntax") {
-		for _, m := range badNumber.FindAllStringSubmatchIndex(s.text, -1) {
+		for _, m := range badNumber().FindAllStringSubmatchIndex(s.text, -1) {
 			from := utf8.RuneCountInString(s.text[:m[0]])
 			if from > e.From || e.From > from+m[1]-m[0] {
 				continue

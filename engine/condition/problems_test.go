@@ -47,6 +47,7 @@ var wrong = []struct {
 	{`pump_fuel_pressure - ambient_pressure > psi(1)`, []string{`20 wrong-dimension`}},
 	{`max(oil_pressure, oil_temperature) > psi(3)`, []string{`19 wrong-dimension a temperature beside a gauge pressure in max(...)`}},
 	{`low(p)`, []string{`5 wrong-kind "p" is a truth`}},
+	{`low(dead_cut)`, []string{`5 wrong-kind "dead_cut" is a text; compare it, as in dead_cut == "cuts"`}},
 	{`low(air_temperature)`, []string{`5 wrong-kind "air_temperature" has no bands`}},
 	{`low(pump_fuel_pressure - oil_pressure)`, []string{`5 wrong-kind write the reading itself or at(condition, reading)`}},
 	{`low(oil_pressure, oil_temperature)`, []string{`1 wrong-arguments low(...) with 2 arguments; write low(reading)`}},

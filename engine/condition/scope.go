@@ -2,7 +2,6 @@ package condition
 
 import (
 	"fmt"
-	"hash/fnv"
 	"math"
 	"strings"
 	"sync"
@@ -80,7 +79,7 @@ const maxSlots = 60000
 // condition language, or could not stand in a condition.
 func NewScope(names []Name) (*Scope, error) {
 	s := &Scope{names: make([]Name, len(names)), index: make(map[string]int32, len(names))}
-	h := fnv.New64a()
+	h := mark(fnvStart)
 	for i, n := range names {
 		if err := fit(n); err != nil {
 			return nil, err
@@ -93,16 +92,30 @@ func NewScope(names []Name) (*Scope, error) {
 		}
 		s.byKind[n.Kind] = append(s.byKind[n.Kind], int32(i))
 		s.names[i], s.index[n.ID] = n, int32(i)
-		h.Write([]byte{byte(n.Kind), byte(n.Dim), byte(n.Span), byte(of(n.Banded))})
-		h.Write([]byte(n.ID))
+		h = h.byte(byte(n.Kind)).byte(byte(n.Dim)).byte(byte(n.Span)).byte(byte(of(n.Banded))).text(n.ID)
 		for _, v := range n.Values {
-			h.Write([]byte{0})
-			h.Write([]byte(v))
+			h = h.byte(0).text(v)
 		}
-		h.Write([]byte{'\n'})
+		h = h.byte('\n')
 	}
-	s.mark = h.Sum64()
+	s.mark = uint64(h)
 	return s, nil
+}
+
+// A mark is a running FNV-1a hash, which is the same on every machine.
+//
+// Source: G. Fowler, L. C. Noll, K.-P. Vo, draft-eastlake-fnv (from memory).
+type mark uint64
+
+const fnvStart, fnvPrime = 14695981039346656037, 1099511628211
+
+func (h mark) byte(b byte) mark { return (h ^ mark(b)) * fnvPrime }
+
+func (h mark) text(s string) mark {
+	for i := range len(s) {
+		h = h.byte(s[i])
+	}
+	return h
 }
 
 // fit says why a name cannot stand in a condition.
@@ -176,11 +189,22 @@ func (s *Scope) NewWorld(moments int) *World {
 // named returns the name in a slot.
 func (s *Scope) named(k Kind, slot int32) *Name { return &s.names[s.byKind[k][slot]] }
 
-// words of expr itself that cannot be names.
-const exprWords = " true false nil and or not in let if else matches contains startsWith endsWith "
+// reservedWords are the words of the language, with those that expr keeps.
+var reservedWords = sync.OnceValue(func() map[string]bool {
+	words := map[string]bool{}
+	for _, w := range strings.Fields("true false nil and or not in let if else matches contains startsWith endsWith") {
+		words[w] = true
+	}
+	for w := range functions {
+		words[w] = true
+	}
+	for w := range refusedBuiltins {
+		words[w] = true
+	}
+	for w := range makerIndex {
+		words[w] = true
+	}
+	return words
+})
 
-func reserved(id string) bool {
-	_, function := functions[id]
-	_, refused := refusedBuiltins[id]
-	return function || refused || makerIndex[id] > 0 || strings.Contains(exprWords, " "+id+" ")
-}
+func reserved(id string) bool { return reservedWords()[id] }

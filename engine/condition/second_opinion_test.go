@@ -38,7 +38,7 @@ func exprEnv(s *Scope, w *World) map[string]any {
 		env[word] = func(x float64) bool { return bandOf(x, i) }
 	}
 	for i, m := range makers {
-		u := makerUnits[i+1].units[0]
+		u := makerUnits()[i+1].units[0]
 		env[m.word] = func(x float64) float64 { return u.ToSI(x) }
 	}
 	for _, n := range s.Names(NumberKind) {
@@ -73,7 +73,7 @@ func exprCan(p *Program, text string) bool {
 			if n.unit == 0 {
 				continue
 			}
-			usual, u := makerUnits[n.unit].units[0], unitOf(n.unit, n.dim)
+			usual, u := makerUnits()[n.unit].units[0], unitOf(n.unit, n.dim)
 			if u.Offset != usual.Offset || u.Factor != usual.Factor {
 				return false
 			}

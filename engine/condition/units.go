@@ -1,6 +1,8 @@
 package condition
 
 import (
+	"sync"
+
 	"snagwise/engine/quantity"
 )
 
@@ -50,8 +52,9 @@ type made struct {
 	units []*quantity.Unit
 }
 
-// makerUnits is indexed by a maker's place, from 1.
-var makerUnits = func() []made {
+// makerUnits is indexed by a maker's place, from 1. It is looked up once, when
+// first needed: a program that loads compact conditions need not.
+var makerUnits = sync.OnceValue(func() []made {
 	all := make([]made, len(makers)+1)
 	for i, m := range makers {
 		for _, d := range quantity.Serves(m.unit) {
@@ -62,13 +65,14 @@ var makerUnits = func() []made {
 		}
 	}
 	return all
-}()
+})
 
 // unitOf returns the unit that a maker stands for in a dimension, or nil.
 func unitOf(m uint8, d quantity.Dimension) *quantity.Unit {
-	for i, has := range makerUnits[m].dims {
+	all := makerUnits()[m]
+	for i, has := range all.dims {
 		if has == d {
-			return makerUnits[m].units[i]
+			return all.units[i]
 		}
 	}
 	return nil
@@ -80,7 +84,7 @@ func makerFor(d quantity.Dimension, first uint8) uint8 {
 		return first
 	}
 	for i := range makers {
-		if dims := makerUnits[i+1].dims; len(dims) > 0 && dims[0] == d {
+		if dims := makerUnits()[i+1].dims; len(dims) > 0 && dims[0] == d {
 			return uint8(i + 1)
 		}
 	}
