@@ -30,8 +30,9 @@ type Adjustment struct {
 // A Telling is the outcome of a trial, or a course: how much likelier it is
 // told of some causes and states than of all that are not named. A cause takes
 // its own word; else the strongest of those of the states it reaches, taken at
-// how surely it reaches them; a word against a state counts only
-// for causes that give it or reach it at [Options.Sure].
+// how surely it reaches them. A word against a state counts only for causes that
+// give it or reach it at [Options.Sure], and not where another of their states is
+// spoken for.
 type Telling struct {
 	Label  int
 	Causes []Ratio

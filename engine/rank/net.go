@@ -1,7 +1,6 @@
 package rank
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -20,6 +19,7 @@ type Net struct {
 	leads    [][]tie
 	leaky    []int32 // places of states with a leak
 	sleak    []float64
+	selfMade bits // places of states a leak can bring about
 	gives    [][]tie
 	shows    [][]tie
 	shownBy  [][]tie // by sign
@@ -31,6 +31,7 @@ type Net struct {
 	plain    []bool
 	covers   [][]int32 // by sign: plain signs in the end
 	under    [][]int32 // by sign: every sign covered, vague ones too
+	reached  []bits    // by cause: states it can bring about, by place
 	reach    [][]tie   // by cause: states, by place, with the strongest path
 	patterns []Pattern
 	named    []naming // by pattern
@@ -41,15 +42,6 @@ func (n *Net) Causes() int { return len(n.odds) }
 
 // Signs returns the number of signs.
 func (n *Net) Signs() int { return len(n.leak) }
-
-// A CycleError says that states lead to each other in a circle, or that vague
-// signs cover each other.
-type CycleError struct {
-	What string // "states" or "signs"
-	IDs  []int  // those in or behind the circle, in order
-}
-
-func (e *CycleError) Error() string { return fmt.Sprintf("%s go round in a circle: %v", e.What, e.IDs) }
 
 // Build checks everything and returns the net. The error joins all that is
 // wrong; among it may be a [CycleError] for states and one for vague signs.
@@ -96,54 +88,6 @@ func (b *Builder) shownTimes(sign int) int {
 	return k
 }
 
-func targets(list [][]tie) [][]int32 {
-	out := make([][]int32, len(list))
-	for i, ts := range list {
-		for _, t := range ts {
-			out[i] = append(out[i], t.to)
-		}
-	}
-	return out
-}
-
-// sorted returns the ids so that each stands before those it points to; of
-// those that may stand next the lowest comes first.
-func sorted(what string, to [][]int32) ([]int32, error) {
-	waits := make([]int, len(to))
-	for _, ts := range to {
-		for _, t := range ts {
-			waits[t]++
-		}
-	}
-	var ready, order []int32
-	for i := range to {
-		if waits[i] == 0 {
-			ready = append(ready, int32(i))
-		}
-	}
-	for len(ready) > 0 {
-		x := ready[0]
-		ready = ready[1:]
-		order = append(order, x)
-		for _, t := range to[x] {
-			if waits[t]--; waits[t] == 0 {
-				at, _ := slices.BinarySearch(ready, t)
-				ready = slices.Insert(ready, at, t)
-			}
-		}
-	}
-	if len(order) == len(to) {
-		return order, nil
-	}
-	e := &CycleError{What: what}
-	for i := range to {
-		if waits[i] > 0 {
-			e.IDs = append(e.IDs, i)
-		}
-	}
-	return nil, e
-}
-
 func (n *Net) setOdds(prior []float64) {
 	n.odds = make([]float64, len(prior))
 	sum := 0.0
@@ -169,7 +113,7 @@ func (n *Net) setStates(b *Builder, order []int32) {
 		n.place[x] = int32(at)
 	}
 	n.parents, n.leads, n.shows = make([][]tie, k), make([][]tie, k), make([][]tie, k)
-	n.sleak = make([]float64, k)
+	n.sleak, n.selfMade = make([]float64, k), newBits(k)
 	n.shownBy = make([][]tie, len(b.leak))
 	for at, x := range order {
 		n.leads[at] = merged(b.leads[x], n.place)
@@ -182,32 +126,20 @@ func (n *Net) setStates(b *Builder, order []int32) {
 		}
 		if n.sleak[at] = b.stateLeak[x]; n.sleak[at] > 0 {
 			n.leaky = append(n.leaky, int32(at))
+			n.selfMade.set(int32(at))
+		}
+		if n.selfMade.has(int32(at)) {
+			for _, t := range n.leads[at] {
+				n.selfMade.set(t.to)
+			}
 		}
 	}
-}
-
-// merged sorts ties by where they go, drops those of strength 0 and takes the
-// strongest of two to the same place: the same thing told twice counts once.
-func merged(list []tie, place []int32) []tie {
-	out := make([]tie, 0, len(list))
-	for _, t := range list {
-		if place != nil {
-			t.to = place[t.to]
-		}
-		if t.s != 0 {
-			out = append(out, t)
-		}
-	}
-	slices.SortFunc(out, func(a, b tie) int {
-		return cmp.Or(cmp.Compare(a.to, b.to), cmp.Compare(b.s, a.s))
-	})
-	return slices.CompactFunc(out, func(a, b tie) bool { return a.to == b.to })
 }
 
 func (n *Net) setCauses(b *Builder) {
 	k := len(b.prior)
 	n.gives, n.reach, n.words = make([][]tie, k), make([][]tie, k), make([][]word, k)
-	n.hasWord, n.coins = make([]bits, k), make([][]coin, k)
+	n.hasWord, n.reached, n.coins = make([]bits, k), make([]bits, k), make([][]coin, k)
 	best := make([]float64, len(n.state))
 	for c := range k {
 		n.gives[c] = merged(b.gives[c], n.place)
@@ -223,8 +155,10 @@ func (n *Net) setCauses(b *Builder) {
 				best[t.to] = max(best[t.to], s*t.s)
 			}
 		}
+		n.reached[c] = newBits(len(n.state))
 		for at, s := range best {
 			if s > 0 {
+				n.reached[c].set(int32(at))
 				n.reach[c] = append(n.reach[c], tie{int32(at), s})
 			}
 		}
@@ -236,22 +170,6 @@ func (n *Net) setCauses(b *Builder) {
 		n.coins[c] = slices.Clone(b.coins[c])
 		slices.SortStableFunc(n.coins[c], func(a, b coin) int { return int(a.sign) - int(b.sign) })
 	}
-}
-
-// mergedWords sorts words by sign; a never outranks any other word, else the
-// strongest holds.
-func mergedWords(list []word) []word {
-	out := slices.Clone(list)
-	slices.SortFunc(out, func(a, b word) int {
-		if a.sign == b.sign && a.never != b.never {
-			if a.never {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Or(cmp.Compare(a.sign, b.sign), cmp.Compare(b.s, a.s))
-	})
-	return slices.CompactFunc(out, func(a, b word) bool { return a.sign == b.sign })
 }
 
 func (n *Net) setCovers(b *Builder, order []int32) {
@@ -305,9 +223,4 @@ func (n *Net) ownShows(c int, but, sign int32) bool {
 		}
 	}
 	return false
-}
-
-func hasTie(list []tie, to int32) bool {
-	_, ok := slices.BinarySearchFunc(list, to, func(t tie, to int32) int { return int(t.to) - int(to) })
-	return ok
 }

@@ -152,13 +152,19 @@ type holding struct {
 	parts   []int32
 }
 
+// A step is what one pattern multiplied a set's likelihood by.
+type step struct {
+	pattern int
+	ratio   float64
+}
+
 // combined applies the patterns that hold to a set whose likelihood with all
 // parts counted singly is with. Of patterns that share parts the strongest
-// for this set counts. It returns the likelihood and the parts that
-// stood back.
-func (v *view) combined(w *worker, set []int32, with float64) (float64, []int32) {
+// for this set counts. It returns the likelihood, the parts that stood back and
+// the steps on the way.
+func (v *view) combined(w *worker, set []int32, with float64) (float64, []int32, []step) {
 	if len(v.holding) == 0 {
-		return with, nil
+		return with, nil, nil
 	}
 	type turn struct {
 		*holding
@@ -181,6 +187,7 @@ func (v *view) combined(w *worker, set []int32, with float64) (float64, []int32)
 	})
 	value, factor := with, 1.0
 	var gone []int32
+	var steps []step
 	for _, t := range turns {
 		if len(t.parts) > 0 && slices.ContainsFunc(t.parts, func(p int32) bool { return slices.Contains(gone, p) }) {
 			continue
@@ -210,7 +217,8 @@ func (v *view) combined(w *worker, set []int32, with float64) (float64, []int32)
 			}
 			gone = all
 		}
+		steps = append(steps, step{t.pattern, over(next, value)})
 		value = next
 	}
-	return value, gone
+	return value, gone, steps
 }

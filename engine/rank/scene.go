@@ -1,7 +1,5 @@
 package rank
 
-import "math"
-
 // A scene is one set of causes before what is known: the states it can bring
 // about that bear on an observation, and what each observation makes of them.
 // Every observation's factor is flat + steep·N with N the product, over
@@ -238,78 +236,6 @@ func (s *scene) bear(v *view, set []int32) {
 	}
 }
 
-// leftAfterWords is what a state leaves of an observation when every member
-// that reaches it has a word on some sign behind the observation.
-func (v *view) leftAfterWords(o *obs, x *node, set []int32) float64 {
-	left := 1.0
-	for _, t := range v.net.shows[x.state] {
-		behind := false
-		for _, f := range o.members {
-			behind = behind || f == t.to
-		}
-		if !behind {
-			continue
-		}
-		for bit, c := range set {
-			if x.from&(1<<bit) != 0 && !v.net.hasWord[c].has(t.to) {
-				left *= 1 - t.s
-				break
-			}
-		}
-	}
-	return left
-}
-
-// settle works out the factor of each observation, relative to that of the
-// empty set, and hands those that one state alone decides to that state.
-func (s *scene) settle(v *view) {
-	for _, i := range v.zero {
-		if s.seen[i] == 0 && !s.gone[i] && !s.onAxis(i) {
-			s.scale = 0
-		}
-	}
-	for k := range s.touched {
-		t := &s.touched[k]
-		o := &v.obs[t.obs]
-		leak := o.leak
-		if t.held > 0 {
-			leak *= 1 - (1-v.net.opts.LeakFraction)*t.held
-		}
-		t.factor, t.false = o.factor(t.false*(1-leak), t.coin)
-		if t.times == 0 && !s.onAxis(t.obs) {
-			s.scale *= t.flat + t.steep
-		}
-	}
-	for i := range s.node {
-		x := &s.node[i]
-		for j := x.links; j < x.stop; j++ {
-			l := &s.links[j]
-			t := &s.touched[s.seen[l.obs]-1]
-			o := &v.obs[l.obs]
-			if o.weight != 1 {
-				l.left = o.soften(l.left, t.false)
-			}
-			switch {
-			case s.onAxis(l.obs):
-			case t.flat == 0:
-				x.on *= l.left
-			case t.times == 1:
-				x.off *= t.flat + t.steep
-				x.on *= t.flat + t.steep*l.left
-			}
-		}
-	}
-	for k := range s.touched {
-		if t := &s.touched[k]; t.times > 0 && t.flat == 0 && !s.onAxis(t.obs) {
-			s.scale *= t.steep
-		}
-	}
-}
-
-// onAxis says whether an observation is an axis, or left to others, so that no
-// factor of it belongs to this sum.
-func (s *scene) onAxis(obs int32) bool { return s.axis != nil && s.axis[obs] != 0 }
-
 // factor returns the factor of an observation whose chance of being false
 // with no state there is f, relative to its base, and f again.
 func (o *obs) factor(f float64, k coin) (factor, float64) {
@@ -330,29 +256,4 @@ func (o *obs) factor(f float64, k coin) (factor, float64) {
 		x.steep /= o.base
 	}
 	return x, f
-}
-
-// temper returns the chance that a sign whose chance of being false is f is
-// as told, raised to the weight.
-func temper(truth bool, f, weight float64) float64 {
-	if truth {
-		f = 1 - f
-	}
-	if weight == 1 {
-		return f
-	}
-	return math.Pow(f, weight)
-}
-
-// soften returns what a state leaves of N for a sign of less than full
-// weight: exact where one state shows the sign, a noisy-OR of such beyond.
-func (o *obs) soften(left, f float64) float64 {
-	if !o.truth {
-		return math.Pow(left, o.weight)
-	}
-	none := 1 - temper(true, f, o.weight)
-	if none == 0 {
-		return 1
-	}
-	return (1 - temper(true, f*left, o.weight)) / none
 }

@@ -192,8 +192,14 @@ func (n *Net) spread(t Telling, add func(c int, log float64)) {
 			if log == 0 || log < 0 && r.s < n.opts.Sure && !hasTie(n.gives[c], r.to) {
 				continue
 			}
-			if log = math.Log1p(r.s * math.Expm1(log)); math.Abs(log) > math.Abs(best) {
-				best = log
+			// What one of its states makes likely is not undone by another of
+			// them: a cause shows itself now in one way, now in another.
+			log = math.Log1p(r.s * math.Expm1(log))
+			switch {
+			case log > 0:
+				best = max(best, log)
+			case best <= 0:
+				best = min(best, log)
 			}
 		}
 		add(c, best)

@@ -11,7 +11,6 @@ type worker struct {
 	solver  *solver
 	nodes   []float64
 	rough   bool // a sum since the last look left some dependence out
-	without []int32
 }
 
 func newWorker(v *view) *worker { return &worker{solver: newSolver(v)} }
@@ -51,7 +50,7 @@ func (v *view) likelihood(w *worker, set, without []int32) float64 {
 // whole returns the likelihood of a set with patterns counted, and without.
 func (v *view) whole(w *worker, set []int32) (with, combined float64) {
 	with = v.likelihood(w, set, nil)
-	combined, _ = v.combined(w, set, with)
+	combined, _, _ = v.combined(w, set, with)
 	return with, combined
 }
 
