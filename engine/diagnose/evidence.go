@@ -33,8 +33,9 @@ func (e *Engine) gather(t *telling, st *chain.State) gathered {
 	var g gathered
 	e.gatherSigns(&g, t, st)
 	e.gatherNormals(&g, t, st)
+	var closed *condition.World
 	for i, p := range e.fitted.Patterns {
-		if e.patterns != nil && e.patterns[i] >= 0 && st.Truth(chain.Whole, p.Slot) == condition.True {
+		if e.patterns != nil && e.patterns[i] >= 0 && (st.Truth(chain.Whole, p.Slot) == condition.True || e.set.Silence > 0 && e.likelyPattern(i, st, &closed)) {
 			g.Patterns = append(g.Patterns, e.patterns[i])
 		}
 	}
@@ -43,6 +44,52 @@ func (e *Engine) gather(t *telling, st *chain.State) gathered {
 	e.gatherTrials(&g, t, st)
 	e.gatherCourses(&g, st)
 	return g
+}
+
+// likelyPattern says whether a pattern would hold if what nobody spoke of were
+// not there, and enough of its parts are known to be.
+func (e *Engine) likelyPattern(i int, st *chain.State, closed **condition.World) bool {
+	p := &e.fitted.Patterns[i]
+	if st.Truth(chain.Whole, p.Slot) == condition.False {
+		return false
+	}
+	n := 0
+	for _, s := range p.Of {
+		if e.fitted.Signs[s].Covers == nil && st.Truth(chain.Whole, e.fitted.Signs[s].Slot) == condition.True {
+			n++
+		}
+	}
+	for _, s := range p.Of {
+		if e.fitted.Signs[s].Covers != nil && st.Truth(chain.Whole, e.fitted.Signs[s].Slot) == condition.True {
+			n++
+			break
+		}
+	}
+	if n < e.set.Silence {
+		return false
+	}
+	if *closed == nil {
+		w := &condition.World{Whole: slices.Clone(st.World.Whole)}
+		for _, m := range st.World.Moments {
+			m.Truth = slices.Clone(m.Truth)
+			w.Moments = append(w.Moments, m)
+		}
+		for slot := range w.Whole {
+			if o := e.fitted.Owner(slot); o.Kind != knowledge.OwnSign {
+				continue
+			}
+			if w.Whole[slot] == condition.Unknown {
+				w.Whole[slot] = condition.False
+			}
+			for k := range w.Moments {
+				if w.Moments[k].Truth[slot] == condition.Unknown {
+					w.Moments[k].Truth[slot] = condition.False
+				}
+			}
+		}
+		*closed = w
+	}
+	return p.Program.EvalWhole(*closed) == condition.True
 }
 
 // gatherSigns takes every sign that is known over the whole sheet.
@@ -56,7 +103,14 @@ func (e *Engine) gatherSigns(g *gathered, t *telling, st *chain.State) {
 		}
 		switch st.Truth(chain.Whole, s.Slot) {
 		case condition.True:
-			g.Signs = append(g.Signs, rank.Known{Sign: i, True: true})
+			w := e.set.SeenWeight
+			if len(s.Covers) > 0 {
+				w = e.set.VagueWeight
+			}
+			if e.cameLater(t, st, s.Slot) {
+				w *= e.set.LaterWeight
+			}
+			g.Signs = append(g.Signs, rank.Known{Sign: i, True: true, Weight: w})
 		case condition.False:
 			g.Signs = append(g.Signs, rank.Known{Sign: i, Weight: e.set.NotSeenWeight})
 		}
@@ -64,6 +118,22 @@ func (e *Engine) gatherSigns(g *gathered, t *telling, st *chain.State) {
 	for _, s := range e.outOfPhase(t, st) {
 		g.Signs = append(g.Signs, rank.Known{Sign: s, Weight: noWeight})
 	}
+}
+
+// cameLater says whether a sign was first seen after the moment at which the
+// trouble began.
+func (e *Engine) cameLater(t *telling, st *chain.State, slot int) bool {
+	began := -1
+	for i := range t.account.Moments {
+		m := &t.account.Moments[i]
+		if began < 0 && (len(m.Signs) > 0 || slices.ContainsFunc(m.Readings, func(v sheet.Value) bool { return v.Judged&^sheet.JudgedNormal != 0 })) {
+			began = i
+		}
+		if st.Truth(i, slot) == condition.True {
+			return began >= 0 && i > began
+		}
+	}
+	return false
 }
 
 // noWeight takes a sign out of what a vague one covers without denying it.
@@ -127,16 +197,10 @@ func (e *Engine) gatherNormals(g *gathered, t *telling, st *chain.State) {
 	sum := 0.0
 	for _, n := range e.fitted.Normals {
 		w := e.set.NormalWeight
-		if n.Weight > 0 {
-			w = n.Weight
-		}
-		switch {
-		case n.Program != nil && whole(n.Program, st) == condition.True:
-		case st.Truth(chain.Whole, n.Slot) != condition.True:
+		if st.Truth(chain.Whole, n.Slot) != condition.True {
 			continue
-		default:
-			w *= e.timely(t, st, n.Slot)
 		}
+		w *= e.timely(t, st, n.Slot)
 		for _, s := range n.Denies {
 			if !known[s] && e.fitted.SignOn[s] && w > weights[s] {
 				sum += w - weights[s]
@@ -186,10 +250,13 @@ func (e *Engine) gatherCircumstances(g *gathered, st *chain.State) {
 	}
 	byCause := map[int]map[string]pull{} // by instance, by story
 	for _, c := range e.fitted.Circumstances {
-		if st.Truth(chain.Whole, c.Slot) != condition.True {
+		how := "told"
+		if c.Program != nil && st.Truth(chain.Whole, c.Slot) == condition.Unknown && whole(c.Program, st) == condition.True {
+			how = "plain from what was told"
+		} else if st.Truth(chain.Whole, c.Slot) != condition.True {
 			continue
 		}
-		at := g.label(c.ID, c.Means, "told")
+		at := g.label(c.ID, c.Means, how)
 		stories := c.Stories
 		if len(stories) == 0 {
 			stories = []string{c.ID}
@@ -276,7 +343,7 @@ func (e *Engine) gatherParts(g *gathered, t *telling, st *chain.State) {
 			at = g.label("part", s.Why, "told of the part")
 			labels[s.Why] = at
 		}
-		g.Adjust = append(g.Adjust, rank.Adjustment{Label: at, Cause: s.Cause, Log: math.Log(s.Factor)})
+		g.Adjust = append(g.Adjust, rank.Adjustment{Label: at, Cause: s.Cause, Log: e.set.PartPower * math.Log(s.Factor)})
 	}
 }
 
@@ -328,26 +395,18 @@ func (e *Engine) gatherTrials(g *gathered, t *telling, st *chain.State) {
 		}
 		for k := range e.fitted.Causes {
 			if p, ok := own[k]; ok {
-				tell.Causes = append(tell.Causes, rank.Ratio{ID: k, Log: math.Log(p / usual)})
+				tell.Causes = append(tell.Causes, rank.Ratio{ID: k, Log: e.set.TrialPower * math.Log(p/usual)})
 			}
 		}
 		for _, f := range tr.ForState {
-			tell.States = append(tell.States, rank.Ratio{ID: f.To, Log: math.Log(f.By / usual)})
+			tell.States = append(tell.States, rank.Ratio{ID: f.To, Log: e.set.TrialPower * math.Log(f.By/usual)})
 		}
 		for _, a := range tr.AgainstState {
-			tell.States = append(tell.States, rank.Ratio{ID: a, Log: math.Log(tr.AgainstP / usual)})
+			tell.States = append(tell.States, rank.Ratio{ID: a, Log: e.set.TrialPower * math.Log(tr.AgainstP/usual)})
 		}
 		g.Tellings = append(g.Tellings, tell)
 	}
 }
-
-// courseUsual is how often a trouble of which nothing is said comes on in a
-// given way, and courseAgainst how often one that speaks against it does; the
-// project's own choice.
-const (
-	courseUsual   = .25
-	courseAgainst = .08
-)
 
 func (e *Engine) gatherCourses(g *gathered, st *chain.State) {
 	for _, c := range e.fitted.Courses {
@@ -358,20 +417,20 @@ func (e *Engine) gatherCourses(g *gathered, st *chain.State) {
 		for k, inst := range e.fitted.Causes {
 			for _, a := range c.AgainstCause {
 				if a == inst.Cause {
-					tell.Causes = append(tell.Causes, rank.Ratio{ID: k, Log: math.Log(courseAgainst / courseUsual)})
+					tell.Causes = append(tell.Causes, rank.Ratio{ID: k, Log: math.Log(e.set.CourseAgainst / e.set.CourseUsual)})
 				}
 			}
 			for _, f := range c.ForCause {
 				if f.To == inst.Cause {
-					tell.Causes = append(tell.Causes, rank.Ratio{ID: k, Log: math.Log(f.By / courseUsual)})
+					tell.Causes = append(tell.Causes, rank.Ratio{ID: k, Log: math.Log(f.By / e.set.CourseUsual)})
 				}
 			}
 		}
 		for _, f := range c.ForState {
-			tell.States = append(tell.States, rank.Ratio{ID: f.To, Log: math.Log(f.By / courseUsual)})
+			tell.States = append(tell.States, rank.Ratio{ID: f.To, Log: math.Log(f.By / e.set.CourseUsual)})
 		}
 		for _, a := range c.AgainstState {
-			tell.States = append(tell.States, rank.Ratio{ID: a, Log: math.Log(courseAgainst / courseUsual)})
+			tell.States = append(tell.States, rank.Ratio{ID: a, Log: math.Log(e.set.CourseAgainst / e.set.CourseUsual)})
 		}
 		g.Tellings = append(g.Tellings, tell)
 	}

@@ -2,6 +2,7 @@ package diagnose
 
 import (
 	"fmt"
+	"math"
 
 	"snagwise/engine/knowledge"
 	"snagwise/engine/rank"
@@ -32,8 +33,38 @@ type Settings struct {
 	// EarlierWeight is what is left of that where nothing was wrong at the
 	// moment of which it was said.
 	EarlierWeight float64
+	// SeenWeight and VagueWeight are how much a sign that was seen counts, as
+	// a power of the chance: exact and vague ones.
+	SeenWeight, VagueWeight float64
+	// LaterWeight is what is left of that for a sign first seen after the
+	// moment at which the trouble began: it may be what the trouble did.
+	LaterWeight float64
+	// PriorPower flattens how common causes are: below 1 the words count for
+	// less.
+	PriorPower float64
+	// CourseUsual is how often a trouble of which nothing is said comes on in
+	// a given way, CourseAgainst how often one that speaks against it does.
+	CourseUsual, CourseAgainst float64
+	// TrialPower is how much trials count, as a power.
+	TrialPower float64
+	// PartPower is how much statements about parts count, as a power.
+	PartPower float64
+	// Silence is how many parts of a pattern must be known to be there for it
+	// to hold where only things that nobody spoke of stand in its way; 0 means
+	// that silence never counts.
+	Silence int
+	// Class multiplies how common causes of a class are.
+	Class map[string]float64
 	// NotSeenWeight is the same for a sign looked for and not seen.
 	NotSeenWeight float64
+}
+
+// ClassFactor multiplies how common the causes of a class are.
+func (s Settings) ClassFactor(class string) float64 {
+	if f, ok := s.Class[class]; ok {
+		return f
+	}
+	return 1
 }
 
 // Opinion is a way to use a second opinion on what a cause shows.
@@ -56,10 +87,18 @@ func (s Settings) withDefaults() Settings {
 	def(&s.Leak, .02)
 	def(&s.CheckLeak, .02)
 	def(&s.VagueLeak, .05)
-	def(&s.SecondWeight, .5)
-	def(&s.NormalWeight, .5)
+	def(&s.SecondWeight, .25)
+	def(&s.NormalWeight, .3)
 	def(&s.NotSeenWeight, 1)
-	def(&s.EarlierWeight, .3)
+	def(&s.EarlierWeight, .1)
+	def(&s.SeenWeight, 1)
+	def(&s.VagueWeight, .5)
+	def(&s.LaterWeight, 1)
+	def(&s.PriorPower, 1)
+	def(&s.CourseUsual, .25)
+	def(&s.CourseAgainst, .08)
+	def(&s.TrialPower, 1)
+	def(&s.PartPower, 1)
 	return s
 }
 
@@ -78,7 +117,7 @@ func net(f *knowledge.Fitted, set Settings) (*rank.Net, []int, error) {
 	m := newMarginals(f, set)
 	for i, inst := range f.Causes {
 		c := &f.Base.Causes[inst.Cause]
-		b.Prior(i, c.Frequency*inst.Share)
+		b.Prior(i, math.Pow(c.Frequency, set.PriorPower)*inst.Share*set.ClassFactor(c.Class))
 		if !set.DirectOnly && !set.CauseByCause {
 			for _, g := range c.Gives {
 				b.Give(i, g.To, g.By)

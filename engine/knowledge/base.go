@@ -215,8 +215,6 @@ type Normal struct {
 	Words     []string
 	Slot      int
 	Denies    []int              // signs, vague ones as such
-	Weight    float64            // beside a sign not seen; 0 for the usual
-	Program   *condition.Program // when it is so without being told; may be nil
 	At        problem.Pos
 }
 
@@ -229,6 +227,7 @@ type Circumstance struct {
 	// LikelyState is the same for every cause that gives a state itself.
 	LikelyState []Link
 	Stories     []string
+	Program *condition.Program // when it is so without being told; may be nil
 	At          problem.Pos
 }
 

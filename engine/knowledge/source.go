@@ -225,11 +225,6 @@ type NormalSource struct {
 	Means  string `yaml:"means,required"`
 	Words  []Text `yaml:"words"`
 	Denies []Text `yaml:"denies,required"`
-	// When, where there is one, says when it is so without being told.
-	When Text `yaml:"when"`
-	// Weight is how much it counts beside a sign looked for and not seen; 0
-	// means the usual half.
-	Weight float64 `yaml:"weight"`
 	Phases []Text  `yaml:"phases"`
 	About  Text    `yaml:"about"`
 	Source []Text  `yaml:"source"`
@@ -241,6 +236,8 @@ type CircumstanceSource struct {
 	ID         Text            `yaml:"id,required"`
 	Means      string          `yaml:"means,required"`
 	Words      []Text          `yaml:"words"`
+	// When, where there is one, says when it is so without being told.
+	When       Text            `yaml:"when"`
 	MoreLikely []document.Pair `yaml:"more_likely"`
 	LessLikely []document.Pair `yaml:"less_likely"`
 	OneStory   []Text          `yaml:"one_story"`

@@ -38,12 +38,8 @@ func (c *compiler) courses() {
 	}
 	for _, s := range c.src.Normals {
 		c.sources(s.Source)
-		n := Normal{ID: s.ID.Value, Means: s.Means, Words: values(s.Words), Slot: c.truth[s.ID.Value],
-			Denies: c.list(s.Denies, "sign", b.signAt), Weight: s.Weight, At: s.ID.Pos()}
-		if s.When.Value != "" {
-			n.Program = c.program(s.When)
-		}
-		b.Normals = append(b.Normals, n)
+		b.Normals = append(b.Normals, Normal{ID: s.ID.Value, Means: s.Means, Words: values(s.Words), Slot: c.truth[s.ID.Value],
+			Denies: c.list(s.Denies, "sign", b.signAt), At: s.ID.Pos()})
 	}
 }
 
@@ -73,6 +69,9 @@ func (c *compiler) circumstances() {
 			if !hasLink(k.Likely, m.To) {
 				k.Likely = append(k.Likely, m)
 			}
+		}
+		if s.When.Value != "" {
+			k.Program = c.program(s.When)
 		}
 		c.sources(s.Source)
 		b.Circumstances = append(b.Circumstances, k)
