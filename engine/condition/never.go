@@ -13,7 +13,8 @@ type claim struct {
 	no     bool    // and not so
 	set    uint64  // values left to a text
 	lo, hi float64 // figures left to a number
-	open   bool    // lo itself, or hi itself, is left out
+	loOut  bool    // lo itself is left out
+	hiOut  bool    // hi itself is left out
 }
 
 // opposites are band words that cannot both be true of one reading.
@@ -97,7 +98,7 @@ func (p *Program) clash(claims map[[2]int32]*claim, i int32, yes bool) string {
 			}
 		}
 	default:
-		if c.narrow(n.op, p.nodes[n.b].k, yes); c.lo > c.hi || c.lo == c.hi && c.open {
+		if c.narrow(n.op, p.nodes[n.b].k, yes); c.lo > c.hi || c.lo == c.hi && (c.loOut || c.hiOut) {
 			return fmt.Sprintf("no figure is left for %q", id)
 		}
 	}
@@ -112,14 +113,18 @@ func (c *claim) narrow(o op, k float64, yes bool) {
 			return
 		}
 	}
-	open := o == opLT || o == opGT
-	if (o == opGT || o == opGE || o == opEQ) && k >= c.lo {
-		c.open = open || c.open && k == c.lo || c.open && c.lo == c.hi
-		c.lo = k
+	out := o == opLT || o == opGT
+	if o == opGT || o == opGE || o == opEQ {
+		if k > c.lo {
+			c.lo, c.loOut = k, out
+		}
+		c.loOut = c.loOut || k == c.lo && out
 	}
-	if (o == opLT || o == opLE || o == opEQ) && k <= c.hi {
-		c.open = c.open || open
-		c.hi = k
+	if o == opLT || o == opLE || o == opEQ {
+		if k < c.hi {
+			c.hi, c.hiOut = k, out
+		}
+		c.hiOut = c.hiOut || k == c.hi && out
 	}
 }
 

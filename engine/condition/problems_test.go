@@ -2,6 +2,7 @@ package condition
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -94,6 +95,11 @@ var wrong = []struct {
 	{`phase == "idle" and q and phase in ["run_up", "display"]`, []string{`1 never-holds no value is left for "phase"`}},
 	{`oil_pressure < psi(30) and not (p or oil_pressure <= bar(4))`, []string{`1 never-holds no figure is left for "oil_pressure"`}},
 	{`a > 3 and a < 3`, []string{`1 never-holds no figure is left for "a"`}},
+	{`a < 5 and (q and a >= 5)`, []string{`1 never-holds no figure is left for "a"`}},
+	{`a > 3 and a <= 3`, []string{`1 never-holds no figure is left for "a"`}},
+	{`a == 3 and a == 4`, []string{`1 never-holds no figure is left for "a"`}},
+	{`rising(boost) and not (p or not falling(boost))`, []string{`1 never-holds "boost" both rising and falling`}},
+	{`dead_cut == "né" and low(oil_presure)`, []string{`13 unknown-word "dead_cut" is never "né"`, `26 unknown-name "oil_presure"`}},
 	{`false and p`, []string{`1 never-holds it comes out false`}},
 	{`psi(3) > psi(4)`, []string{`1 never-holds`}},
 	{`oil_pressure / 0 > psi(1)`, []string{`16 divides-by-zero`}},
@@ -210,6 +216,37 @@ func written(file string, line, skip int, text string, n int) (int, int) {
 		return row + 1, col + 1
 	}
 	return row + 1, col + 1
+}
+
+// place is asked for bytes, though problems are counted in characters.
+func TestPlaceIsGivenBytes(t *testing.T) {
+	s := testScope(t)
+	text := `dead_cut == "né" and low(oil_presure)`
+	var got []int
+	_, problems := Compile(s, text, func(i int) problem.Pos {
+		got = append(got, i)
+		return problem.Pos{Line: 1, Col: 1 + i}
+	})
+	want := []int{strings.Index(text, `"né"`), strings.Index(text, "oil_presure")}
+	if !slices.Equal(got, want) {
+		t.Errorf("place was asked for bytes %v, want %v (%v)", got, want, problems)
+	}
+}
+
+// What may hold is let through, close as it may be.
+func TestMayHold(t *testing.T) {
+	s := testScope(t)
+	for _, text := range []string{
+		"a >= 3 and a <= 3", "a >= 3 and a < 5 and a <= 3", "a < 5 and a <= 3 and a >= 3", "a > 3 and a == 5 and a <= 5", "a != 3 and a == 3.5",
+		"low(oil_pressure) or high(oil_pressure)", "low(oil_pressure) and not high(oil_pressure)", "low(oil_pressure) and high(oil_temperature)",
+		"low(oil_pressure) and none(oil_pressure)", "low(oil_pressure) and high(at(at_idle, oil_pressure))", "p or not p", "not (p and not p)",
+		`phase in ["idle", "run_up"] and phase in ["run_up", "display"]`, `not (phase == "idle" or phase == "display")`,
+		"at(p, q) and not q", "not false and p", "p or not true",
+	} {
+		if p, problems := Compile(s, text, nil); p == nil {
+			t.Errorf("Compile(%q): %v, want a program", text, problems)
+		}
+	}
 }
 
 func TestBudgets(t *testing.T) {

@@ -40,6 +40,8 @@ var meanings = []struct {
 	{"a == 2 and b != 2", []string{"a 2, b 3"}, 0, True},
 	{"-a < -1", []string{"a 2"}, 0, True},
 	{"degC(-5) < air_temperature", []string{"air_temperature 0 degC"}, 0, True},
+	{"p and not false", []string{"p true"}, 0, True},
+	{"p or not true", []string{"p false"}, 0, False},
 	// band words
 	{"low(oil_pressure)", []string{"low oil_pressure"}, 0, True},
 	{"low(oil_pressure)", []string{"not_low oil_pressure"}, 0, False},
