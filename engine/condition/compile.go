@@ -253,6 +253,9 @@ func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 // usual returns a unit to suggest for a dimension, as it is written.
 func usual(d quantity.Dimension) string {
+	if d == quantity.PressureDifference {
+		return "psi" // plainer than psi_difference, and as clear here
+	}
 	if m := makerFor(d, 0); d != quantity.Pure && m > 0 {
 		return makers[m-1].word
 	}

@@ -17,8 +17,10 @@ func (c *compiler) compare(n *ast.BinaryNode) int32 {
 	l, r := c.kind(n.Left), c.kind(n.Right)
 	switch {
 	case l == bad || r == bad:
-		c.any(n.Left)
-		c.any(n.Right)
+		if !c.bareWord(n.Left, n.Right) && !c.bareWord(n.Right, n.Left) {
+			c.any(n.Left)
+			c.any(n.Right)
+		}
 		return -1
 	case l == NumberKind && r == NumberKind:
 		return c.numbers(n, c.number(n.Left), c.number(n.Right))
@@ -92,6 +94,23 @@ func (c *compiler) texts(n *ast.BinaryNode) int32 {
 	return i
 }
 
+// bareWord reports a word that a text is compared with and that lacks its
+// quotes.
+func (c *compiler) bareWord(text, word ast.Node) bool {
+	id, isName := text.(*ast.IdentifierNode)
+	bare, isBare := word.(*ast.IdentifierNode)
+	if !isName || !isBare || c.kind(bare) != bad {
+		return false
+	}
+	name, _ := c.scope.Lookup(id.Value)
+	near := problem.Near(bare.Value, name.Values)
+	if name.Kind != TextKind || near == "" {
+		return false
+	}
+	c.failAt(word, "unknown-word", fmt.Sprintf("%s stands without quotes", bare.Value), fmt.Sprintf("write %q", near))
+	return true
+}
+
 // values turns words in quotes into the set of a text's values.
 func (c *compiler) values(id *ast.IdentifierNode, words []ast.Node) (set uint64, ok bool) {
 	name, _ := c.scope.Lookup(id.Value)
@@ -99,9 +118,10 @@ func (c *compiler) values(id *ast.IdentifierNode, words []ast.Node) (set uint64,
 	for _, w := range words {
 		word, isWord := w.(*ast.StringNode)
 		if !isWord {
-			c.failAt(w, "wrong-kind", fmt.Sprintf("%q is compared with words in quotes", name.ID), "")
-			c.any(w)
-			ok = false
+			if ok = false; !c.bareWord(id, w) {
+				c.failAt(w, "wrong-kind", fmt.Sprintf("%q is compared with words in quotes", name.ID), "")
+				c.any(w)
+			}
 			continue
 		}
 		i := slices.Index(name.Values, word.Value)
