@@ -10,10 +10,6 @@ import (
 // an estimate, and sets are summed in full in falling order of it until what
 // is left no longer matters.
 
-// trifle is the share of the weight below which one set of two is left as
-// estimated.
-const trifle = 1e-5
-
 // settled is the share of the weight below which estimates may stand.
 const settled = 1e-6
 
@@ -33,7 +29,7 @@ func (s *sums) weighPairs() {
 	k := len(s.single)
 	rows := make([][]guess, k)
 	plain := make([]pairRow, k)
-	floor := s.total * trifle
+	floor := s.total * min(1e-5, .003/float64(n.opts.FullSets))
 	if n.opts.Unbudgeted || k*(k-1)/2 <= n.opts.FullSets {
 		floor = 0
 	}
@@ -91,7 +87,7 @@ type pairRow struct {
 	heavy []weighed
 }
 
-// row estimates the sets of a with each later cause. Those at or above floor whose
+// row estimates the sets of a with each later cause. Those of at least the floor's weight whose
 // causes meet are returned to be looked at again.
 func (s *sums) row(a int32, dots []float64, floor float64) ([]guess, pairRow) {
 	x := &s.single[a]

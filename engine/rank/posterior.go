@@ -33,7 +33,7 @@ type Result struct {
 	singles  []single
 	odd      []int32 // observations by the place in seen
 	empty    single
-	forecast forecast
+	forecast *forecast
 }
 
 // A Cause is one cause with its chance of being there: the share of the
@@ -117,7 +117,7 @@ func (s *sums) add(x weighed) {
 // result puts everything in order.
 func (s *sums) result() *Result {
 	v := s.v
-	r := &Result{view: v, singles: s.single, empty: s.empty, odd: s.odd, Size: s.size, Dropped: v.dropped}
+	r := &Result{view: v, singles: s.single, empty: s.empty, odd: s.odd, forecast: new(forecast), Size: s.size, Dropped: v.dropped}
 	if s.total > 0 {
 		r.None = s.empty.weight / s.total
 		r.Estimated, r.Rough = s.rest/s.total, s.rough/s.total

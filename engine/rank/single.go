@@ -103,7 +103,7 @@ func (s *sums) finish(w *worker, c int) {
 
 // lookAgain sums the rough ones among the likely causes with the whole budget.
 func (s *sums) lookAgain() {
-	floor := 1e-3 * s.sumSingles()
+	floor := s.sumSingles() * min(1e-3, .3/float64(s.v.net.opts.FullSets))
 	if s.few() {
 		floor = 0
 	}

@@ -8,9 +8,9 @@ import (
 
 // A worker has the scratch room to sum sets one after another.
 type worker struct {
-	solver  *solver
-	nodes   []float64
-	rough   bool // a sum since the last look left some dependence out
+	solver *solver
+	nodes  []float64
+	rough  bool // a sum since the last look left some dependence out
 }
 
 func newWorker(v *view) *worker { return &worker{solver: newSolver(v)} }
