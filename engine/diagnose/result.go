@@ -57,7 +57,8 @@ type Cause struct {
 	Against       []Line    `json:"against" jsonschema_description:"what speaks against it, most first"`
 	NotLookedAt   []Unknown `json:"not_looked_at" jsonschema_description:"what would bear on it and is not known"`
 	NotExplained  []string  `json:"not_explained,omitempty" jsonschema_description:"what was told that it does not explain"`
-	Total         float64   `json:"total" jsonschema_description:"points in all, against none of the listed causes"`
+	Ledger        []Line    `json:"ledger" jsonschema_description:"the same evidence in lines that add up to the total; signs that hang together are one line"`
+	Total         float64   `json:"total" jsonschema_description:"points in all, alone against none of the listed causes"`
 	FellBecause   string    `json:"fell_because,omitempty" jsonschema_description:"the likelier cause that explains the same things"`
 	Who           string    `json:"who" jsonschema_description:"who may put it right"`
 	RunOn         string    `json:"run_on"`
@@ -67,6 +68,20 @@ type Cause struct {
 	RemedyMinutes float64   `json:"remedy_minutes,omitempty"`
 	HoldsIf       string    `json:"holds_if,omitempty"`
 	Source        []string  `json:"source"`
+}
+
+// A Why is the whole ground of one cause: its ledger, and for every sign in it
+// how that sign is known.
+type Why struct {
+	Cause  Cause   `json:"cause"`
+	Proofs []Proof `json:"proofs"`
+}
+
+// A Proof is one step of why a thing is so, and what it rests on.
+type Proof struct {
+	Ground
+	Clauses []string `json:"clauses,omitempty" jsonschema_description:"the parts of the rule that decided it, with the figures found"`
+	From    []Proof  `json:"from,omitempty"`
 }
 
 // A Place is one of several like parts.

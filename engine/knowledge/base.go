@@ -44,6 +44,7 @@ type Base struct {
 	Untied        []UntiedSource
 	Relations     []RelationSource
 	Implied       []Implied
+	Hazards       []Hazard
 
 	Scope *condition.Scope
 	// Controls are the levers and switches of all rigs, with every position
@@ -214,7 +215,7 @@ type Normal struct {
 	ID, Means string
 	Words     []string
 	Slot      int
-	Denies    []int              // signs, vague ones as such
+	Denies    []int // signs, vague ones as such
 	At        problem.Pos
 }
 
@@ -227,7 +228,7 @@ type Circumstance struct {
 	// LikelyState is the same for every cause that gives a state itself.
 	LikelyState []Link
 	Stories     []string
-	Program *condition.Program // when it is so without being told; may be nil
+	Program     *condition.Program // when it is so without being told; may be nil
 	At          problem.Pos
 }
 
@@ -264,6 +265,13 @@ type Implied struct {
 	How   []string
 	Kinds []string // none means any part
 	Sign  int
+}
+
+// A Hazard forbids checks while it is so or nobody has looked.
+type Hazard struct {
+	ID, Means, Ask   string
+	Running, Turning bool // which checks it forbids
+	When, Clear      *condition.Program
 }
 
 // A Control is a lever or switch with its positions.

@@ -41,6 +41,7 @@ type file struct {
 	Untied        []UntiedSource       `yaml:"untied"`
 	Relations     []RelationSource     `yaml:"relations"`
 	Implied       []ImpliedSource      `yaml:"implied"`
+	Hazards       []HazardSource       `yaml:"hazards"`
 
 	// What kinds of part there are is read with the rigs.
 	Flows    *document.Node `yaml:"flows"`
@@ -154,6 +155,7 @@ func (s *Source) take(f *file) {
 	s.Untied = append(s.Untied, f.Untied...)
 	s.Relations = append(s.Relations, f.Relations...)
 	s.Implied = append(s.Implied, f.Implied...)
+	s.Hazards = append(s.Hazards, f.Hazards...)
 }
 
 func keys[V any](m map[string]V) func(func(string) bool) {
@@ -196,6 +198,7 @@ func Layer(base, over *Source) *Source {
 	s.PartWords = append(slices.Clone(base.PartWords), over.PartWords...)
 	s.Untied = append(slices.Clone(base.Untied), over.Untied...)
 	s.Implied = append(slices.Clone(base.Implied), over.Implied...)
+	s.Hazards = layer(base.Hazards, over.Hazards, func(k HazardSource) string { return k.ID.Value })
 	if len(over.Relations) > 0 {
 		s.Relations = over.Relations
 	}

@@ -37,6 +37,7 @@ type Source struct {
 	Untied        []UntiedSource
 	Relations     []RelationSource
 	Implied       []ImpliedSource
+	Hazards       []HazardSource
 }
 
 // ReadingSource is one thing that can be read off, told or judged.
@@ -168,9 +169,12 @@ type CheckSource struct {
 	Who      Text     `yaml:"who,required"`
 	Rigs     []Text   `yaml:"rigs"`
 	Needs    []Text   `yaml:"needs"`
-	Words    []Text   `yaml:"words"`
-	Source   []Text   `yaml:"source"`
-	System   string
+	// Dangers are those of the check itself beside its rig state: running,
+	// turning.
+	Dangers []Text `yaml:"dangers"`
+	Words   []Text `yaml:"words"`
+	Source  []Text `yaml:"source"`
+	System  string
 }
 
 // RigStateSource is a state the rig must be in for a check, and the minutes
@@ -179,6 +183,8 @@ type RigStateSource struct {
 	ID          Text               `yaml:"id,required"`
 	Means       string             `yaml:"means,required"`
 	MinutesFrom map[string]float64 `yaml:"minutes_from"`
+	Running     bool               `yaml:"running"` // the engine runs
+	Turning     bool               `yaml:"turning"` // it is turned on the starter
 	Steps       []string           `yaml:"steps"`
 	Source      []Text             `yaml:"source"`
 	System      string
@@ -225,17 +231,17 @@ type NormalSource struct {
 	Means  string `yaml:"means,required"`
 	Words  []Text `yaml:"words"`
 	Denies []Text `yaml:"denies,required"`
-	Phases []Text  `yaml:"phases"`
-	About  Text    `yaml:"about"`
-	Source []Text  `yaml:"source"`
+	Phases []Text `yaml:"phases"`
+	About  Text   `yaml:"about"`
+	Source []Text `yaml:"source"`
 	System string
 }
 
 // CircumstanceSource is what went before and which causes it makes likelier.
 type CircumstanceSource struct {
-	ID         Text            `yaml:"id,required"`
-	Means      string          `yaml:"means,required"`
-	Words      []Text          `yaml:"words"`
+	ID    Text   `yaml:"id,required"`
+	Means string `yaml:"means,required"`
+	Words []Text `yaml:"words"`
 	// When, where there is one, says when it is so without being told.
 	When       Text            `yaml:"when"`
 	MoreLikely []document.Pair `yaml:"more_likely"`
@@ -332,6 +338,17 @@ type RelationSource struct {
 	Between   float64 `yaml:"between"`
 	Elsewhere float64 `yaml:"elsewhere"`
 	Source    []Text  `yaml:"source,required"`
+}
+
+// HazardSource is what forbids checks while it is so or nobody has looked.
+type HazardSource struct {
+	ID     Text   `yaml:"id,required"`
+	Means  string `yaml:"means,required"`
+	Blocks []Text `yaml:"blocks,required"` // running, turning
+	When   Text   `yaml:"when,required"`   // it is so
+	Clear  Text   `yaml:"clear,required"`  // it has been looked for and is not
+	Ask    string `yaml:"ask,required"`
+	Source []Text `yaml:"source,required"`
 }
 
 // ImpliedSource says that a statement about a part is a sign.

@@ -127,6 +127,16 @@ func (c *compiler) rest() {
 			b.Implied = append(b.Implied, Implied{Told: s.Told.Value, How: values(s.How), Kinds: values(s.Part), Sign: sg})
 		}
 	}
+	for _, s := range c.src.Hazards {
+		c.sources(s.Source)
+		h := Hazard{ID: s.ID.Value, Means: s.Means, Ask: s.Ask, When: c.program(s.When), Clear: c.program(s.Clear)}
+		for _, w := range s.Blocks {
+			c.among(w, []string{"running", "turning"}, "sort of check")
+			h.Running = h.Running || w.Value == "running"
+			h.Turning = h.Turning || w.Value == "turning"
+		}
+		b.Hazards = append(b.Hazards, h)
+	}
 	for _, r := range c.src.Relations {
 		c.sources(r.Source)
 	}
