@@ -21,34 +21,31 @@ func (s *sums) weighLarger() {
 			most = 2
 		}
 	}
-	for size := 3; size <= most && size <= len(among); size++ {
-		list := choices(among, size)
-		if list == nil {
-			return
-		}
+	for size := 3; size <= most && size <= len(among) && count(len(among), size) <= mostSets; size++ {
 		s.size = size
-		s.weighSets(list)
+		s.weighSets(among, size)
 	}
 }
 
 // mostSets is the most sets of one size beyond two.
 const mostSets = 60000
 
-// choices lists all sets of a size, or none at all if they are too many.
-func choices(among []int32, size int) [][]int32 {
-	count := 1.0
+// count returns how many sets of a size there are among n.
+func count(n, size int) float64 {
+	c := 1.0
 	for i := range size {
-		count *= float64(len(among)-i) / float64(i+1)
+		c *= float64(n-i) / float64(i+1)
 	}
-	if count > mostSets {
-		return nil
-	}
-	var out [][]int32
+	return c
+}
+
+// choices calls do with every set of a size; the set is do's for the call only.
+func choices(among []int32, size int, do func(set []int32)) {
 	set := make([]int32, 0, size)
 	var from func(i int)
 	from = func(i int) {
 		if len(set) == size {
-			out = append(out, slices.Clone(set))
+			do(set)
 			return
 		}
 		for ; i <= len(among)-(size-len(set)); i++ {
@@ -58,26 +55,41 @@ func choices(among []int32, size int) [][]int32 {
 		}
 	}
 	from(0)
-	return out
 }
 
-// weighSets estimates sets of three or more and sums the heaviest in full.
-func (s *sums) weighSets(list [][]int32) {
-	all := make([]weighed, len(list))
-	left := 0.0
-	for i, set := range list {
-		all[i] = weighed{set, s.guess(set), false}
-		left += all[i].weight
-	}
-	slices.SortStableFunc(all, func(a, b weighed) int { return cmp.Compare(b.weight, a.weight) })
+// weighSets estimates sets of three or more and sums the heaviest in full, a
+// third as many as of two: they weigh less.
+func (s *sums) weighSets(among []int32, size int) {
 	n := s.v.net
+	floor := s.total * min(1e-5, .003/float64(n.opts.FullSets))
+	every := n.opts.Unbudgeted || count(len(among), size) <= float64(n.opts.FullSets)
+	if every {
+		floor = 0
+	}
+	var heavy []weighed
+	total, left := 0.0, 0.0
+	choices(among, size, func(set []int32) {
+		w := s.guess(set)
+		if w >= floor {
+			heavy = append(heavy, weighed{slices.Clone(set), w, false})
+			left += w
+			return
+		}
+		total += w
+		for _, c := range set {
+			s.chance[c] += w
+		}
+	})
+	s.total += total
+	s.rest += total
+	slices.SortStableFunc(heavy, func(a, b weighed) int { return cmp.Compare(b.weight, a.weight) })
 	inFull := 0
-	for inFull < len(all) && (n.opts.Unbudgeted || len(all) <= n.opts.FullSets || inFull < n.opts.FullSets && left > settled*s.total) {
-		left -= all[inFull].weight
+	for inFull < len(heavy) && (every || inFull < n.opts.FullSets/3 && left > settled*s.total) {
+		left -= heavy[inFull].weight
 		inFull++
 	}
-	s.v.each(inFull, full, func(w *worker, i int) { all[i] = s.inFull(w, all[i].set) })
-	for i, x := range all {
+	s.v.each(inFull, full, func(w *worker, i int) { heavy[i] = s.inFull(w, heavy[i].set) })
+	for i, x := range heavy {
 		if i >= inFull {
 			s.rest += x.weight
 		}

@@ -41,7 +41,7 @@ type Result struct {
 type Cause struct {
 	ID     int
 	Chance float64
-	Points float64 // of this cause alone against none: the total of its ledger
+	Points float64 // of this cause alone against none: the total of its ledger, or near it where that is rough
 }
 
 // A Set is a set of causes, in order of number, with its share of the

@@ -34,7 +34,7 @@ type Options struct {
 	MaxSize      int     // most causes in one set: 3, but 2 as soon as more than 60 causes touch what is known
 	Budget       int     // configurations of states worth summing for one set: 4096
 	Unbudgeted   bool    // sum everything, whatever it takes; for tests and comparisons
-	FullSets     int     // sets of two or more summed in full; the rest are estimated: 300
+	FullSets     int     // sets of two summed in full, the rest being estimated: 300; of more, a third as many
 
 	// Combine settles what a pattern does to a set; nil is [Stronger].
 	Combine Combine
