@@ -19,6 +19,7 @@ const (
 	leastMinutes = 5   // to inspect and cure any cause
 	couldNotTell = .1  // share of tries of a check that tell nothing
 	checksShown  = 6
+	leastSet     = .02 // of the heaviest set: a lighter one is no reason for a check
 )
 
 // usualState is the state of the rig where nothing is said of it.
@@ -35,6 +36,7 @@ type adviser struct {
 	hazards []int // by fact: index in the base
 	tools   map[string]int
 	causes  []int // by cause of the snag: instance
+	kept    int   // how many of the ranking's sets are weighed
 }
 
 // advise fills in what to look at next, what lacks a tool and what is held
@@ -53,12 +55,16 @@ func (s *session) advise(r *Result, now Situation) {
 	if err != nil {
 		panic("diagnose: advice: " + err.Error()) // the input is ours throughout
 	}
+	if advice.InspectFirst {
+		a.inspections(r, advice, 3)
+	}
 	for _, c := range advice.Checks {
-		if len(r.NextChecks) == checksShown || !c.Pays && len(r.NextChecks) > 0 {
+		if len(r.NextChecks) == checksShown || !c.Pays {
 			break
 		}
 		r.NextChecks = append(r.NextChecks, a.check(c))
 	}
+	a.inspections(r, advice, 1)
 	for _, ap := range advice.Apart {
 		if len(ap.Missing) == 0 || ap.Saves <= 0 || len(r.NeedsTools) == checksShown {
 			continue
@@ -141,6 +147,10 @@ func (a *adviser) setHazards() {
 func (a *adviser) setCauses() {
 	at := map[int]int{}
 	for _, set := range a.rank.Sets {
+		if set.Weight < leastSet*a.rank.Sets[0].Weight {
+			break // heaviest first
+		}
+		a.kept++
 		as := advise.Set{Weight: set.Weight}
 		for _, c := range set.Causes {
 			k, ok := at[c]
@@ -174,7 +184,7 @@ func (a *adviser) setChecks() {
 			if !a.fitted.SignOn[sg] || a.state.Truth(chain.Whole, a.fitted.Signs[sg].Slot) != condition.Unknown {
 				continue
 			}
-			row := a.rank.Predict(sg)
+			row := a.rank.Predict(sg)[:a.kept]
 			if slices.Max(row) < .03 && slices.Max(row)-slices.Min(row) < .02 {
 				continue // it tells nothing here
 			}
@@ -282,6 +292,68 @@ func (a *adviser) check(sg advise.Suggestion) Check {
 		return 0
 	})
 	return k
+}
+
+// inspections adds, for so many of the causes best worth looking at directly,
+// the check that settles each, where it is not named already.
+func (a *adviser) inspections(r *Result, advice *advise.Advice, n int) {
+	for _, in := range advice.Inspections {
+		if n == 0 || len(r.NextChecks) >= checksShown+1 {
+			return
+		}
+		base := &a.fitted.Base.Causes[a.fitted.Causes[a.causes[in.Cause]].Cause]
+		at := a.settles(base)
+		if at < 0 || a.gated(advice, at) || slices.ContainsFunc(r.NextChecks, func(k Check) bool { return k.ID == a.fitted.Checks[a.checks[at]].ID.Value }) {
+			continue
+		}
+		k := a.plain(at)
+		k.Inspects = base.ID
+		if to := a.snag.Checks[at].State; to >= 0 && to != a.now.State && !math.IsInf(a.snag.Moves[a.now.State][to], 1) {
+			k.SetUp = a.snag.Moves[a.now.State][to]
+		}
+		r.NextChecks = append(r.NextChecks, k)
+		n--
+	}
+}
+
+func (a *adviser) gated(advice *advise.Advice, check int) bool {
+	return slices.ContainsFunc(advice.Gated, func(g advise.Gated) bool { return g.Check == check })
+}
+
+// settles finds the check that says most plainly whether a cause is there: the
+// one for whose findings the cause's own word is strongest, those that the
+// cause names itself before others, the quicker of equals.
+func (a *adviser) settles(c *knowledge.Cause) int {
+	best, strength := -1, .0
+	for i := range a.checks {
+		if a.now.Tools != nil && !containsAll(a.now.Tools, a.snag.Checks[i].Tools) {
+			continue
+		}
+		for _, sg := range a.signs[i] {
+			for _, d := range c.Direct {
+				if d.To != sg {
+					continue
+				}
+				p := d.By
+				if contains(c.Checks, a.checks[i]) {
+					p++
+				}
+				if p > strength || p == strength && best >= 0 && a.snag.Checks[i].Minutes < a.snag.Checks[best].Minutes {
+					best, strength = i, p
+				}
+			}
+		}
+	}
+	return best
+}
+
+func containsAll(list, want []int) bool {
+	for _, w := range want {
+		if !contains(list, w) {
+			return false
+		}
+	}
+	return true
 }
 
 // heldBack lists checks that would tell something and are not offered, with

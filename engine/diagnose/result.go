@@ -117,6 +117,7 @@ type Check struct {
 	Cautions     []string `json:"cautions"`
 	Tools        []string `json:"tools"`
 	Who          string   `json:"who"`
+	Inspects     string   `json:"inspects,omitempty" jsonschema_description:"the cause that this looks at directly: the way to go where no cheaper check pays"`
 	Answers      []Answer `json:"answers" jsonschema_description:"what it may show and what that would mean"`
 	Missing      []string `json:"missing_tools,omitempty"`
 	Source       []string `json:"source,omitempty"`

@@ -132,7 +132,7 @@ func (c *compiler) nameReadings() {
 
 // own gives a name a truth slot. A rule may share the slot of the sign that it
 // concludes; anything else that shares a name is a fault.
-func (c *compiler) own(id Text, kind OwnerKind, index int) int {
+func (c *compiler) own(id Text, kind OwnerKind, index int, span condition.Span) int {
 	if slot, ok := c.truth[id.Value]; ok {
 		was := c.base.slotOwner[slot]
 		if !(was.Kind == kind && (kind == OwnSign || kind == OwnFact)) {
@@ -143,7 +143,7 @@ func (c *compiler) own(id Text, kind OwnerKind, index int) int {
 	slot := len(c.base.slotOwner)
 	c.truth[id.Value] = slot
 	c.base.slotOwner = append(c.base.slotOwner, Owner{Kind: kind, Index: index, ID: id.Value})
-	c.names = append(c.names, condition.Name{ID: id.Value, Kind: condition.TruthKind, Slot: slot})
+	c.names = append(c.names, condition.Name{ID: id.Value, Kind: condition.TruthKind, Slot: slot, Span: span})
 	return slot
 }
 
@@ -157,7 +157,7 @@ func (c *compiler) nameTruths() {
 		}
 		i := len(b.Signs)
 		b.signAt[id.Value] = i
-		b.Signs = append(b.Signs, Sign{ID: id.Value, StandsFor: -1, At: id.Pos(), Slot: c.own(id, OwnSign, i)})
+		b.Signs = append(b.Signs, Sign{ID: id.Value, StandsFor: -1, At: id.Pos(), Slot: c.own(id, OwnSign, i, condition.Sometimes)})
 		return i, true
 	}
 	for _, s := range c.src.Signs {
@@ -167,25 +167,25 @@ func (c *compiler) nameTruths() {
 	}
 	for i, r := range c.src.Rules {
 		if r.Fact {
-			c.own(r.ID, OwnFact, i)
+			c.own(r.ID, OwnFact, i, spanOf(r))
 			continue
 		}
 		sign(r.ID)
 	}
 	for i, p := range c.src.Patterns {
-		c.own(p.ID, OwnPattern, i)
+		c.own(p.ID, OwnPattern, i, condition.Sometimes)
 	}
 	for i, p := range c.src.Circumstances {
-		c.own(p.ID, OwnCircumstance, i)
+		c.own(p.ID, OwnCircumstance, i, condition.Throughout)
 	}
 	for i, p := range c.src.Courses {
-		c.own(p.ID, OwnCourse, i)
+		c.own(p.ID, OwnCourse, i, condition.Throughout)
 	}
 	for i, p := range c.src.Normals {
-		c.own(p.ID, OwnNormal, i)
+		c.own(p.ID, OwnNormal, i, condition.Sometimes)
 	}
 	for i, p := range c.src.Trials {
-		c.own(p.ID, OwnTrial, i)
+		c.own(p.ID, OwnTrial, i, condition.Throughout)
 	}
 	for id := range b.readingAt {
 		if slot, ok := c.truth[id]; ok {
@@ -193,6 +193,13 @@ func (c *compiler) nameTruths() {
 			c.l.Addf(b.Readings[b.readingAt[id]].At, "id-twice", "%q names a reading and a %v", id, o.Kind)
 		}
 	}
+}
+
+func spanOf(r RuleSource) condition.Span {
+	if r.Moment {
+		return condition.Momentary
+	}
+	return condition.Sometimes
 }
 
 func (c *compiler) nameControls(controls []Control) {

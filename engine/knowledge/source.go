@@ -79,12 +79,14 @@ type RuleSource struct {
 	Means      string `yaml:"means,required"`
 	FalseAlarm Text   `yaml:"false_alarm"`
 	Fact       bool   `yaml:"fact"`
-	Phases     []Text `yaml:"phases"`
-	StandsFor  Text   `yaml:"stands_for"`
-	Side       Text   `yaml:"side"`
-	Words      []Text `yaml:"words"`
-	Source     []Text `yaml:"source"`
-	System     string
+	// Moment says that a fact is so at a moment and not of the whole sheet.
+	Moment    bool   `yaml:"moment"`
+	Phases    []Text `yaml:"phases"`
+	StandsFor Text   `yaml:"stands_for"`
+	Side      Text   `yaml:"side"`
+	Words     []Text `yaml:"words"`
+	Source    []Text `yaml:"source"`
+	System    string
 }
 
 // PatternSource is a rule over things together.
