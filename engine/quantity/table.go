@@ -191,7 +191,7 @@ func buildFamilies() []*family {
 		simple("kg", Mass, 1, 1, "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes", "kgs"),
 		simple("g", Mass, 1e-3, 0, "gram", "grams", "gramme", "grammes"),
 		simple("oz", Mass, poundMass/16, 1, "ounce", "ounces"),
-		simple("kg/m3", Density, 1, 0, "kg/cu m", "kg per m3", "kilograms per cubic metre"),
+		simple("kg/m3", Density, 1, 3, "kg/cu m", "kg per m3", "kilograms per cubic metre"),
 		simple("kg/L", Density, 1e3, 3, "g/cm3", "g/cc", "g/mL"),
 		simple("lb/ft3", Density, poundMass/(12*inch*12*inch*12*inch), 1, "lb/cu ft", "lbs/cu ft"),
 		simple("knots", Speed, 1852/hour, 0, "kn", "kt", "kts", "knot"),
