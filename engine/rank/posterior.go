@@ -14,9 +14,10 @@ type Result struct {
 	Sets   []Set   // sets of causes with more than 1e-4 of the weight, heaviest first, at most 200
 	Kept   float64 // share of the weight that Sets holds
 	Size   int     // most causes in one set that was weighed
-	// Estimated is the share of the weight that lies in sets of which only an estimate was made
-	// though their causes meet in a state or a sign; what the chances
-	// say is good to about that much.
+	// Estimated is the share of the weight in sets of which only an estimate
+	// was made though their causes meet in a state or a sign. Half of such
+	// estimates were between .63 and 1.04 of the sum, nine in ten between .43 and
+	// 2.3 (sets of two in 20 drawn sheets; 448 causes, 135 states).
 	Estimated float64
 	// Rough is the share of the weight in sets whose states were too many
 	// to sum exactly within the budget.

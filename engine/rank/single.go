@@ -58,7 +58,9 @@ func (s *sums) weighSingles() {
 	s.add(weighed{nil, s.empty.weight, s.empty.rough})
 	for c := range s.single {
 		x := &s.single[c]
-		x.points = 10 * math.Log10(x.weight/s.empty.weight)
+		if x.weight != s.empty.weight { // both may be impossible
+			x.points = 10 * math.Log10(x.weight/s.empty.weight)
+		}
 		s.add(weighed{[]int32{int32(c)}, x.weight, x.rough})
 	}
 }

@@ -3,6 +3,12 @@ package rank
 // A solver sums a scene over all that its states may do. What can be summed
 // state by state is folded away first; the rest is summed configuration by
 // configuration, or as a tree of states (see tree.go), whichever is cheaper.
+//
+// Where the budget bites, a sum of one cause is off by a factor of exp(.08) on
+// average and exp(.62) at worst with the usual 4,096 configurations, exp(.18)
+// and exp(1) with an eighth of them, exp(.03) and exp(.28) with eight times as
+// many (causes with a hundredth of the weight or more in 20 drawn sheets; 448
+// causes, 135 states, fifteen signs known).
 type solver struct {
 	scene
 	budget int  // elementary steps worth spending on one set
