@@ -3,14 +3,13 @@ package main
 // This file asks the engine and hands its answer to the screen.
 
 import (
-	"errors"
+	"fmt"
 	"slices"
 
 	"github.com/spf13/cobra"
 
 	"snagwise/cmd/snagwise/internal/load"
 	"snagwise/engine/diagnose"
-	"snagwise/engine/knowledge"
 	"snagwise/engine/rig"
 	"snagwise/engine/sheet"
 )
@@ -35,35 +34,62 @@ func (p *program) rigOf(raw *sheet.Sheet) (*load.Library, *rig.Rig, error) {
 
 // answer asks the engine about an account and shows what it says.
 func (p *program) answer(e *diagnose.Engine, account *sheet.Account, ask asking) error {
-	f := e.Fitted()
-	result, err := consult(e, account, ask)
+	now, err := situation(e, ask)
 	if err != nil {
 		return err
 	}
+	result := e.Diagnose(account, now)
 	if len(result.FirstActions) > 0 {
 		p.status = firstDue
+	}
+	page := &answerPage{s: p.page, e: e, r: result, all: ask.all, bare: bare(account)}
+	if ask.why != "" {
+		why, err := p.why(e, account, ask.why)
+		switch {
+		case err != nil:
+			return err
+		case ask.json:
+			return p.printJSON(why)
+		}
+		page.why(why)
+		return nil
 	}
 	if ask.json {
 		return p.printJSON(result)
 	}
-	page := &answerPage{s: p.page, f: f, r: result, all: ask.all, bare: bare(account)}
 	page.show()
 	return nil
 }
 
-// consult checks what is asked for and asks the engine.
-func consult(e *diagnose.Engine, account *sheet.Account, ask asking) (*diagnose.Result, error) {
-	f := e.Fitted()
-	if states := rigStates(f.Base); ask.state != "" && !slices.Contains(states, ask.state) {
-		return nil, unknownWord("state of the rig", ask.state, states)
+// situation checks what the flags say of the rig as it stands.
+func situation(e *diagnose.Engine, ask asking) (diagnose.Situation, error) {
+	now := diagnose.Situation{State: ask.state, Tools: ask.tools, EngineerHere: ask.engineer, Minutes: ask.minutes}
+	if states := e.States(); ask.state != "" && !slices.Contains(states, ask.state) {
+		return now, unknownWord("state of the rig", ask.state, states)
 	}
-	known := toolsOf(f)
+	known := e.Tools()
 	for _, t := range ask.tools {
 		if !slices.Contains(known, t) {
-			return nil, unknownWord("tool", t, known)
+			return now, unknownWord("tool", t, known)
 		}
 	}
-	return nil, errors.New("the engine")
+	if ask.minutes < 0 {
+		return now, fmt.Errorf("the flag --minutes cannot be below 0")
+	}
+	if ask.all {
+		now.Causes = -1
+	}
+	return now, nil
+}
+
+// why asks for the whole ground of a cause by its id or its words.
+func (p *program) why(e *diagnose.Engine, account *sheet.Account, word string) (*diagnose.Why, error) {
+	f := e.Fitted()
+	i, err := p.causeShelf().named(f.Base, word)
+	if err != nil {
+		return nil, err
+	}
+	return e.Why(account, f.Base.Causes[i].ID)
 }
 
 // bare says that an account tells nothing that could point at a cause.
@@ -75,44 +101,23 @@ func bare(a *sheet.Account) bool {
 	return told == 0
 }
 
-// rigStates returns the states that checks ask of the rig, sorted, the one that
-// is no state aside.
-func rigStates(b *knowledge.Base) []string {
-	var list []string
-	for _, st := range b.RigStates {
-		if st.ID.Value != "any" {
-			list = append(list, st.ID.Value)
-		}
-	}
-	slices.Sort(list)
-	return list
-}
-
-// toolsOf returns every tool that a check on the rig asks for, sorted.
-func toolsOf(f *knowledge.Fitted) []string {
-	var list []string
-	for i, c := range f.Checks {
-		if f.CheckOn[i] {
-			list = append(list, knowledge.Values(c.Tools)...)
-		}
-	}
-	slices.Sort(list)
-	return slices.Compact(list)
-}
-
 func (p *program) completeState(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-	lib, err := p.open()
-	if err != nil {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	return rigStates(lib.Base), cobra.ShellCompDirectiveNoFileComp
+	return p.completeOf((*diagnose.Engine).States)
 }
 
 func (p *program) completeTool(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return p.completeOf((*diagnose.Engine).Tools)
+}
+
+// completeOf completes with words that the engine knows.
+func (p *program) completeOf(list func(*diagnose.Engine) []string) ([]string, cobra.ShellCompDirective) {
 	lib, r, err := p.openRig()
 	if err != nil {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
-	return toolsOf(lib.Base.On(r)), cobra.ShellCompDirectiveNoFileComp
+	e, l := lib.Engine(r)
+	if len(l) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	return list(e), cobra.ShellCompDirectiveNoFileComp
 }
-

@@ -11,20 +11,27 @@ import (
 
 // causesCommand lists what can be wrong, and shows one cause.
 func (p *program) causesCommand() *cobra.Command {
-	return p.browse(shelf{
+	return p.browse(p.causeShelf(), &cobra.Command{
+		Short: "List what can be wrong on a rig, or show one cause in full",
+		Example: `  snagwise causes --find filter
+  snagwise causes fuel_filter_choked`,
+	})
+}
+
+// causeShelf holds what can be wrong.
+func (p *program) causeShelf() shelf {
+	return shelf{
 		kind: knowledge.MeansCause, one: "cause", many: "causes",
 		columns: []screen.Column{{Title: "how common"}},
-		ids:     func(b *knowledge.Base) []string { return each(b.Causes, func(c knowledge.Cause) string { return c.ID }) },
+		ids: func(b *knowledge.Base) []string {
+			return each(b.Causes, func(c knowledge.Cause) string { return c.ID })
+		},
 		row: func(f *knowledge.Fitted, i int) row {
 			c := f.Base.Causes[i]
 			return row{system: c.System, cells: []string{knowledge.FrequencyWord(c.Frequency)}, means: c.FailsBy, here: len(partsOf(f, i)) > 0}
 		},
 		show: showCause,
-	}, &cobra.Command{
-		Short: "List what can be wrong on a rig, or show one cause in full",
-		Example: `  snagwise causes --find filter
-  snagwise causes fuel_filter_choked`,
-	})
+	}
 }
 
 // partsOf returns the parts of the rig that may have a cause, by name.

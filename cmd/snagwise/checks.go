@@ -12,7 +12,9 @@ func (p *program) checksCommand() *cobra.Command {
 	return p.browse(shelf{
 		kind: knowledge.MeansCheck, one: "check", many: "checks",
 		columns: []screen.Column{{Title: "takes", Right: true}, {Title: "rig must be"}},
-		ids:     func(b *knowledge.Base) []string { return each(b.Checks, func(c knowledge.Check) string { return c.ID.Value }) },
+		ids: func(b *knowledge.Base) []string {
+			return each(b.Checks, func(c knowledge.Check) string { return c.ID.Value })
+		},
 		row: func(f *knowledge.Fitted, i int) row {
 			c := f.Checks[i]
 			return row{system: c.System, cells: []string{screen.ShortMinutes(c.Minutes), c.RigState.Value}, means: c.Do, here: f.CheckOn[i]}

@@ -11,7 +11,6 @@ import (
 
 	"snagwise/cases"
 	"snagwise/cmd/snagwise/internal/load"
-	"snagwise/cmd/snagwise/internal/screen"
 	"snagwise/engine/diagnose"
 	"snagwise/engine/problem"
 	"snagwise/engine/sheet"
@@ -24,6 +23,9 @@ type asking struct {
 	all   bool     // all causes and checks
 	tools []string // at hand; nil for all
 	state string   // that the rig is in now
+
+	engineer bool    // a licensed engineer is there
+	minutes  float64 // left for checks; 0 for no limit
 }
 
 // diagnoseCommand goes from a sheet to what to do.
@@ -70,6 +72,8 @@ what was told is wrong.`,
 	c.Flags().BoolVar(&ask.all, "all", false, "all causes and checks, not only the first")
 	c.Flags().StringSliceVar(&ask.tools, "tools", nil, "the `TOOLS` at hand, parted by commas (as a rule, all)")
 	c.Flags().StringVar(&ask.state, "state", "", "the `STATE` the rig is in now: running, cranked, earthed or cold")
+	c.Flags().Float64Var(&ask.minutes, "minutes", 0, "the `MINUTES` left for checks (as a rule, no limit)")
+	c.Flags().BoolVar(&ask.engineer, "engineer", false, "a licensed engineer is at the rig")
 	for name, f := range map[string]cobra.CompletionFunc{"why": p.completeCause, "state": p.completeState, "tools": p.completeTool} {
 		if err := c.RegisterFlagCompletionFunc(name, f); err != nil {
 			panic(err) // the flags were made above
@@ -148,9 +152,4 @@ func (p *program) printJSON(v any) error {
 		return fmt.Errorf("writing the answer: %w", err)
 	}
 	return nil
-}
-
-// stateError returns the error for a state of the rig that the rules lack.
-func (p *program) stateError(word string, known []string) error {
-	return errors.New(screen.Unknown("state of the rig", word, known))
 }

@@ -16,9 +16,11 @@ func (p *program) readingsCommand() *cobra.Command {
 	return p.browse(shelf{
 		kind: knowledge.MeansReading, one: "reading", many: "readings",
 		columns: []screen.Column{{Title: "unit"}, {Title: "by"}},
-		ids:     func(b *knowledge.Base) []string { return each(b.Readings, func(r knowledge.Reading) string { return r.ID }) },
-		row:     readingRow,
-		show:    showReading,
+		ids: func(b *knowledge.Base) []string {
+			return each(b.Readings, func(r knowledge.Reading) string { return r.ID })
+		},
+		row:  readingRow,
+		show: showReading,
 	}, &cobra.Command{
 		Short: "List what can be read on a rig, or show one reading",
 		Example: `  snagwise readings --find boost

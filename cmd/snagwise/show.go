@@ -5,26 +5,27 @@ package main
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"snagwise/cmd/snagwise/internal/screen"
 	"snagwise/engine/diagnose"
-	"snagwise/engine/knowledge"
 )
 
 // How much is shown unless all is asked for.
 const (
-	causesShown   = 8 // in the table of causes
-	causesGrounds = 3 // with what speaks for and against
-	checksShown   = 6
-	linesShown    = 4 // of what speaks for a cause, against it, or was not looked at
-	heldShown     = 4
+	causesGrounds    = 3  // causes with what speaks for and against them
+	causesGroundsAll = 20 // the same where all is asked for
+	toolsShown       = 6  // checks that lack a tool
+	linesShown       = 3  // of what speaks for a cause, against it, or was not looked at
+	answersShown     = 3  // of a check
+	heldShown        = 2  // checks held back for one reason
 )
 
 // An answerPage shows one result.
 type answerPage struct {
 	s    *screen.Screen
-	f    *knowledge.Fitted
+	e    *diagnose.Engine
 	r    *diagnose.Result
 	all  bool
 	bare bool // nothing was told that bears on anything
@@ -65,8 +66,8 @@ func (a *answerPage) firstActions() {
 // groundWords tells one thing known and how it is known.
 func groundWords(g diagnose.Ground) string {
 	text := strings.TrimSuffix(g.Means, ".")
-	if g.How != "" {
-		text += " (" + g.How + ")"
+	if how := howWords(g.How); how != "" {
+		text += " (" + how + ")"
 	}
 	return text
 }
@@ -95,20 +96,17 @@ func (a *answerPage) likely() {
 		return
 	}
 	shown := a.r.Causes
-	if !a.all && len(shown) > causesShown {
-		shown = shown[:causesShown]
-	}
 	t := screen.Table{Columns: []screen.Column{{Title: "", Right: true}, {Title: "chance"}, {Title: "what is wrong"}, {Title: "who may cure it"}}}
 	for i, c := range shown {
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%d", i+1), screen.Chance(c.Chance), causeWords(c), c.Who})
 	}
 	a.s.Table(t)
 	a.s.Text(0, "None of all these: "+screen.Chance(a.r.NoneOfThese)+". Chances can add to more than 100 % because two faults may be present.")
-	if n := len(a.r.Causes) - len(shown); n > 0 {
-		a.s.Styled(screen.Quiet, 0, screen.Count(n, "less likely cause", "less likely causes")+" not shown; --all shows all.")
+	if !a.all {
+		a.s.Styled(screen.Quiet, 0, "--all shows the less likely ones, --why CAUSE all that bears on one.")
 	}
 	for i, c := range shown {
-		if i == 0 || a.all || i < causesGrounds && c.Chance >= .05 {
+		if !a.bare && (i == 0 || a.all && i < causesGroundsAll || i < causesGrounds && c.Chance >= .05) {
 			a.s.Gap()
 			a.grounds(i+1, c)
 		}
@@ -116,31 +114,14 @@ func (a *answerPage) likely() {
 }
 
 // causeWords names a cause by what fails and its id.
-func causeWords(c diagnose.Cause) string {
-	text := capital(c.Name)
-	if c.Part != "" && !strings.Contains(strings.ToLower(c.Name), strings.ToLower(c.Part)) {
-		text += ": " + c.Part
-	}
-	return text + " (" + c.ID + ")"
-}
+func causeWords(c diagnose.Cause) string { return c.Name + " (" + c.ID + ")" }
 
 // grounds tells what speaks for a cause, against it, and was not looked at.
 func (a *answerPage) grounds(n int, c diagnose.Cause) {
 	s := a.s
-	s.Styled(screen.Strong, 0, fmt.Sprintf("%d. %s: %s", n, capital(c.Name), screen.Chance(c.Chance)))
-	if len(c.Places) > 1 {
-		var places []string
-		for _, pl := range c.Places {
-			places = append(places, pl.Part+" "+screen.Percent(pl.Chance))
-		}
-		a.item("which", strings.Join(places, ", "))
-	}
-	a.lines("for it", c.For, "nothing that was told")
-	a.lines("against it", c.Against, "nothing that was told")
-	if len(c.NotExplained) > 0 {
-		a.item("leaves open", strings.Join(c.NotExplained, "; "))
-	}
-	a.item("but", c.FellBecause)
+	s.Styled(screen.Strong, 0, fmt.Sprintf("%d. %s: %s", n, c.Name, screen.Chance(c.Chance)))
+	a.lines("for it", c.For)
+	a.lines("against it", c.Against)
 	var open []string
 	for i, u := range c.NotLookedAt {
 		if i == linesShown && !a.all {
@@ -150,6 +131,23 @@ func (a *answerPage) grounds(n int, c diagnose.Cause) {
 		open = append(open, strings.TrimSuffix(u.Means, "."))
 	}
 	a.item("not looked at", strings.Join(open, "; "))
+	a.about(c)
+}
+
+// about tells what is known of a cause besides what bears on it.
+func (a *answerPage) about(c diagnose.Cause) {
+	if len(c.Places) > 1 {
+		var places []string
+		for _, pl := range c.Places {
+			places = append(places, spaced(pl.Part)+" "+screen.Percent(pl.Chance))
+		}
+		a.item("which", strings.Join(places, ", "))
+	}
+	a.item("leaves open", strings.Join(c.NotExplained, ", "))
+	if c.FellBecause != "" {
+		a.item("less likely", "because "+c.FellBecause+" explains the same")
+	}
+	a.item("holds if", c.HoldsIf)
 	a.item("running on", joined(c.RunOn, c.RunOnWhy))
 	a.item("settled by", c.SettledBy)
 	remedy := c.Remedy
@@ -157,7 +155,6 @@ func (a *answerPage) grounds(n int, c diagnose.Cause) {
 		remedy = strings.TrimSuffix(remedy, ".") + " (" + screen.Minutes(c.RemedyMinutes) + ", " + c.Who + ")"
 	}
 	a.item("cure", remedy)
-	a.item("holds if", c.HoldsIf)
 }
 
 // groundsAt is the column at which the text after a label of a cause begins.
@@ -170,9 +167,9 @@ func (a *answerPage) item(label, text string) {
 }
 
 // lines writes lines of a ledger, each with its points.
-func (a *answerPage) lines(label string, list []diagnose.Line, none string) {
+func (a *answerPage) lines(label string, list []diagnose.Line) {
 	if len(list) == 0 {
-		a.item(label, none)
+		a.item(label, "nothing that was told")
 		return
 	}
 	for i, l := range list {
@@ -185,13 +182,41 @@ func (a *answerPage) lines(label string, list []diagnose.Line, none string) {
 	}
 }
 
-// lineWords tells one line of a ledger.
+// lineWords tells one line of a ledger, with the figures that it rests on.
 func lineWords(l diagnose.Line) string {
-	text := strings.TrimSuffix(l.Means, ".")
-	if l.How != "" && l.How != "told" {
-		text += " (" + l.How + ")"
+	text := screen.Points(l.Points) + "  " + strings.TrimSuffix(l.Means, ".")
+	if how := howWords(l.How); how != "" && len(how) <= longestHow {
+		text += " (" + how + ")"
 	}
-	return screen.Points(l.Points) + "  " + text
+	return text
+}
+
+// longestHow is how long a ground may be on the page; --why shows all.
+const longestHow = 72
+
+// judged is one clause of a rule with the figure found, such as
+// low(oil_pressure) (8 psi).
+var judged = regexp.MustCompile(`(not )?\b(none|low|normal|high|over_stop|below_stop|rising|falling|unsteady|dead)\((\w+)\)(?: \(([^()]*)\))?`)
+
+// moment is the moment at the end of a ground.
+var moment = regexp.MustCompile(` \(moment \d+\)$`)
+
+// howWords puts the ground of a line as it is spoken: "oil pressure low at
+// 8 psi". What was simply told, or is several things together, says nothing
+// more.
+func howWords(how string) string {
+	how = moment.ReplaceAllString(how, "")
+	if how == "told" || how == "these things together" || how == "taken together" {
+		return ""
+	}
+	return judged.ReplaceAllStringFunc(how, func(clause string) string {
+		m := judged.FindStringSubmatch(clause)
+		text := spaced(m[3]) + " " + m[1] + spaced(m[2])
+		if m[4] != "" {
+			text += " at " + m[4]
+		}
+		return text
+	})
 }
 
 func (a *answerPage) normalThings() {

@@ -19,9 +19,6 @@ func (a *answerPage) next() {
 		return
 	}
 	shown := a.r.NextChecks
-	if !a.all && len(shown) > checksShown {
-		shown = shown[:checksShown]
-	}
 	var states []string
 	for _, c := range shown {
 		if !slices.Contains(states, c.RigState) {
@@ -44,10 +41,6 @@ func (a *answerPage) next() {
 			a.check(n, c)
 		}
 	}
-	if left := len(a.r.NextChecks) - len(shown); left > 0 {
-		a.s.Gap()
-		a.s.Styled(screen.Quiet, 0, screen.Count(left, "further check", "further checks")+" not shown; --all shows all.")
-	}
 }
 
 // state says what the rig must be for the checks that follow.
@@ -55,8 +48,8 @@ func (a *answerPage) state(c diagnose.Check) {
 	text := "With the rig as it is"
 	if c.RigState != "any" && c.RigState != "" {
 		text = "With the rig " + c.RigState
-		if means := stateMeans(a.f.Base, c.RigState); means != "" {
-			text += " (" + strings.TrimPrefix(means, c.RigState+", ") + ")"
+		if means := stateMeans(a.e.Fitted().Base, c.RigState); means != "" {
+			text += " (" + strings.TrimPrefix(means, "engine running, ") + ")"
 		}
 	}
 	if c.SetUp > 0 {
@@ -82,12 +75,25 @@ func (a *answerPage) check(n int, c diagnose.Check) {
 	for _, text := range c.Cautions {
 		a.s.Item(4, "Caution: ", sentence(text))
 	}
-	for i, ans := range c.Answers {
-		if len(ans.Leads) == 0 || i >= 3 && !a.all {
+	for _, text := range a.tells(c) {
+		a.s.Item(4, "- ", text)
+	}
+}
+
+// tells says what the answers of a check would change: which cause each would
+// put first. Answers that leave the first cause first are not told.
+func (a *answerPage) tells(c diagnose.Check) []string {
+	var out []string
+	for _, ans := range c.Answers {
+		if len(ans.Leads) == 0 || len(a.r.Causes) == 0 || ans.Leads[0] == a.r.Causes[0].ID {
 			continue
 		}
-		a.s.Item(4, "- ", strings.TrimSuffix(ans.Means, ".")+": then "+strings.Join(ans.Leads, " or "))
+		out = append(out, "if "+strings.TrimSuffix(ans.Means, ".")+": then first "+ans.Leads[0])
 	}
+	if len(out) > answersShown && !a.all {
+		out = out[:answersShown]
+	}
+	return out
 }
 
 // lacking lists checks for which a tool is missing.
@@ -98,7 +104,7 @@ func (a *answerPage) lacking() {
 	a.s.Heading("Worth doing, but a tool is missing")
 	t := screen.Table{Columns: []screen.Column{{Title: "check"}, {Title: "missing"}, {Title: "takes", Right: true}, {Title: "saves", Right: true}}}
 	for i, c := range a.r.NeedsTools {
-		if i == checksShown && !a.all {
+		if i == toolsShown && !a.all {
 			break
 		}
 		t.Rows = append(t.Rows, []string{sentence(c.Do), strings.Join(c.Missing, ", "), screen.ShortMinutes(c.Minutes), screen.ShortMinutes(c.MinutesSaved)})
@@ -121,8 +127,11 @@ func (a *answerPage) heldBack() {
 		}
 		by[h.Why] = append(by[h.Why], h)
 	}
+	for _, q := range a.e.Asks(a.r) {
+		a.s.Item(0, "? ", sentence(q))
+	}
 	for _, why := range reasons {
-		a.s.Item(0, "- ", sentence(why))
+		a.s.Item(0, "- ", sentence(strings.ReplaceAll(why, "; not looked at: ", "; ")))
 		for i, h := range by[why] {
 			if i == heldShown && !a.all {
 				a.s.Text(4, fmt.Sprintf("and %d more", len(by[why])-i))

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"snagwise/engine/document"
@@ -73,20 +74,33 @@ func (y layer) inner(name string) (string, bool) {
 	return strings.CutPrefix(name, y.stored+"/")
 }
 
+// ReadDir lists a folder of the layer. Kept cases may lie beside a keeper's
+// rules; they are sheets and are left out.
+func (y layer) ReadDir(name string) ([]fs.DirEntry, error) {
+	if name == "." {
+		info, err := fs.Stat(y.fsys, ".")
+		if err != nil {
+			return nil, err
+		}
+		return []fs.DirEntry{named{fs.FileInfoToDirEntry(info), y.stored}}, nil
+	}
+	inner, ok := y.inner(name)
+	if !ok {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
+	}
+	entries, err := fs.ReadDir(y.fsys, inner)
+	if inner == "." {
+		entries = slices.DeleteFunc(entries, func(e fs.DirEntry) bool { return e.Name() == "cases" || strings.HasPrefix(e.Name(), ".") })
+	}
+	return entries, err
+}
+
 // top is the folder that holds nothing but the layer's own.
 type top struct{ y layer }
 
 func (t top) Stat() (fs.FileInfo, error) { return fs.Stat(t.y.fsys, ".") }
 func (t top) Read([]byte) (int, error)   { return 0, fs.ErrInvalid }
 func (t top) Close() error               { return nil }
-
-func (t top) ReadDir(int) ([]fs.DirEntry, error) {
-	info, err := t.Stat()
-	if err != nil {
-		return nil, err
-	}
-	return []fs.DirEntry{named{fs.FileInfoToDirEntry(info), t.y.stored}}, nil
-}
 
 // named is an entry under another name.
 type named struct {

@@ -34,14 +34,15 @@ func main() {
 // input.
 func schema() ([]byte, error) {
 	s := reflected(&diagnose.Result{})
-	fault := reflected(&diagnose.Fault{})
-	for name, d := range fault.Definitions {
-		s.Definitions[name] = d
+	for _, other := range []any{&diagnose.Why{}, &diagnose.Fault{}} {
+		for name, d := range reflected(other).Definitions {
+			s.Definitions[name] = d
+		}
 	}
 	s.Ref = ""
 	s.Title = "Answer of snagwise diagnose --json"
-	s.Description = "Field names are stable. Exit status 0 and 1 go with a Result, 2 with a Fault."
-	s.OneOf = []*jsonschema.Schema{{Ref: "#/$defs/Result"}, {Ref: "#/$defs/Fault"}}
+	s.Description = "Field names are stable. Exit status 0 and 1 go with a Result, or with --why a Why, 2 with a Fault."
+	s.OneOf = []*jsonschema.Schema{{Ref: "#/$defs/Result"}, {Ref: "#/$defs/Why"}, {Ref: "#/$defs/Fault"}}
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
