@@ -138,7 +138,7 @@ func (s *session) firstActions() []FirstAction {
 	var out []FirstAction
 	for i := range s.fitted.FirstActions {
 		fa := &s.fitted.FirstActions[i]
-		if whole(fa.Program, s.state) != condition.True {
+		if !s.fitted.ActionOn[i] || whole(fa.Program, s.state) != condition.True {
 			continue
 		}
 		out = append(out, FirstAction{ID: fa.ID, Do: fa.Do, Because: s.grounds(fa.Program), Source: fa.Source})

@@ -235,6 +235,7 @@ type Circumstance struct {
 // A FirstAction is what must be done at once.
 type FirstAction struct {
 	ID, Do  string
+	Needs   []string // kinds of part without which it does not apply
 	Source  []string
 	Program *condition.Program
 	At      problem.Pos

@@ -16,6 +16,8 @@ type Fitted struct {
 	ReadOn  []bool // by reading: the rig has a gauge, meter or eye for it
 	SignOn  []bool // by sign: it can be told here and some cause here bears on it
 	CheckOn []bool // by check: it settles something here
+	// ActionOn says, by first action, that the rig has what it speaks of.
+	ActionOn []bool
 	// PatternOn says, by pattern, that the pattern can hold here.
 	PatternOn []bool
 }
@@ -50,6 +52,10 @@ func (b *Base) On(r *rig.Rig) *Fitted {
 	for i, c := range b.Checks {
 		f.CheckOn[i] = holdsOn(values(c.Rigs), r.ID, named) && hasAll(r, values(c.Needs)) &&
 			slices.ContainsFunc(c.Settles, func(s int) bool { return f.SignOn[s] })
+	}
+	f.ActionOn = make([]bool, len(b.FirstActions))
+	for i, a := range b.FirstActions {
+		f.ActionOn[i] = hasAll(r, a.Needs)
 	}
 	f.PatternOn = make([]bool, len(b.Patterns))
 	for i, p := range b.Patterns {

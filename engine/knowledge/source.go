@@ -259,6 +259,7 @@ type FirstActionSource struct {
 	ID     Text   `yaml:"id,required"`
 	When   Text   `yaml:"when,required"`
 	Do     string `yaml:"do,required"`
+	Needs  []Text `yaml:"needs"` // kinds of part without which it does not apply
 	Source []Text `yaml:"source,required"`
 	System string
 }

@@ -100,7 +100,10 @@ func (c *compiler) rest() {
 	b := c.base
 	for _, s := range c.src.FirstActions {
 		c.sources(s.Source)
-		b.FirstActions = append(b.FirstActions, FirstAction{ID: s.ID.Value, Do: s.Do, Source: values(s.Source),
+		for _, k := range s.Needs {
+			c.lookup(k, "kind of part", b.kindAt)
+		}
+		b.FirstActions = append(b.FirstActions, FirstAction{ID: s.ID.Value, Do: s.Do, Needs: values(s.Needs), Source: values(s.Source),
 			Program: c.program(s.When), At: s.ID.Pos()})
 	}
 	for _, s := range c.src.Pairs {
