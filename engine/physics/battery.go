@@ -15,9 +15,9 @@ var (
 )
 
 const (
-	tableGravity = 1.265  // when full
+	tableGravity = 1.265                     // when full
 	tableT       = zeroCelsius + (80-32)/1.8 // K, 80 degF
-	cellSlope    = 0.0002 // V per K and cell, from memory
+	cellSlope    = 0.0002                    // V per K and cell, from memory
 )
 
 // RestedCharge returns the state of charge, a share of one, from the rested volts
@@ -118,7 +118,8 @@ func Between(table [][2]float64, x float64) (float64, error) {
 		return 0, &RangeError{Name: "place in an empty table", Value: x}
 	}
 	least, most := table[0][0], table[len(table)-1][0]
-	if !(x >= least && x <= most) {
+	slack := 1e-9 * (most - least) // 2000 rpm told in turns per second is 2000 within a hair
+	if !(x >= least-slack && x <= most+slack) {
 		return 0, &RangeError{Name: "place in the table", Value: x, Least: least, Most: most}
 	}
 	return along(table, x), nil

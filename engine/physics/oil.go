@@ -122,11 +122,8 @@ func SayboltViscosity(seconds float64) (float64, error) {
 // Source: laminar flow, pressure as flow times viscosity; own. FAA-H-8083-32B
 // (2023) pages 6-8 and 6-16: adjust pressure only at working temperature.
 func ColdOilPressure(hot, relief, ratio float64) (float64, error) {
-	if err := within(spanPressure.of(hot), spanPressure.of(relief)); err != nil {
+	if err := within(spanPressure.of(hot), spanPressure.of(relief), spanThicker.of(ratio)); err != nil {
 		return 0, err
-	}
-	if !(ratio > 0) || math.IsInf(ratio, 0) {
-		return 0, &RangeError{Name: "ratio of viscosity", Value: ratio, Least: 0.1, Most: 1e6}
 	}
 	if hot <= 0 || hot > relief {
 		return 0, &RangeError{Name: "hot oil pressure", Value: hot / 1000, Least: 0, Most: relief / 1000, Unit: "kPa"}

@@ -67,7 +67,7 @@ func TestGradesLieInJ300(t *testing.T) {
 func TestViscosityRatio(t *testing.T) {
 	oil, _ := UsualOil(OilSAE50)
 	for _, tt := range []struct{ now, working, want, tolerance float64 }{
-		{0, 80, 146, 1}, // 5330 / 36.5, computed
+		{0, 80, 146, 1},                                                          // 5330 / 36.5, computed
 		{8, 75, 55, 0.5}, {0, 75, 122, 1}, {20, 75, 20, 0.3}, {75, 75, 1, 1e-12}, // worked examples
 	} {
 		r, err := oil.Ratio(kelvin(tt.now), kelvin(tt.working))

@@ -85,7 +85,7 @@ func FeatherTime(charge, flow, volts, rated, slip float64) (float64, error) {
 // times thicker than at working temperature: 1 warm, 0.7 from 50 times on, even
 // steps of thickness between. A guess, no source.
 func ColdOilSlip(ratio float64) float64 {
-	if !(ratio > 1) {
+	if ratio <= 1 {
 		return 1
 	}
 	return 1 - 0.3*math.Min(1, math.Log(ratio)/math.Log(50))

@@ -123,6 +123,7 @@ var (
 	spanTries       = newSpan("number of tries", quantity.Pure, "", 0, 100)
 	spanOilT        = newSpan("oil temperature", quantity.Temperature, "degC", -40, 160)
 	spanViscosity   = newSpan("viscosity", quantity.Viscosity, "cSt", 2, 2e7) // the short form of ASTM D341
+	spanThicker     = newSpan("ratio of viscosity", quantity.Pure, "", 1e-6, 1e9)
 	spanSaybolt     = newSpan("Saybolt viscosity", quantity.Time, "s", 100, 5000)
 	spanWaterT      = newSpan("water temperature", quantity.Temperature, "degC", 0, 370)
 	spanWaterP      = newSpan("water pressure", quantity.AbsolutePressure, "kPa", 1, 20000)
