@@ -5,7 +5,6 @@ package physics
 import (
 	"slices"
 
-	"snagwise/engine/problem"
 	"snagwise/engine/quantity"
 )
 
@@ -58,14 +57,6 @@ func first(word string, holds bool, others string) string {
 		return word
 	}
 	return others
-}
-
-func (c *Computed) hint(name string) string {
-	var names []string
-	for _, in := range c.Inputs {
-		names = append(names, in.Name)
-	}
-	return problem.DidYouMean(name, names)
 }
 
 // Inputs that several readings share.

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"snagwise/engine/problem"
 	"snagwise/engine/quantity"
 )
 
@@ -126,16 +125,16 @@ func (e *MissingError) Error() string {
 
 // A NameError says that there is no such computed reading or input.
 type NameError struct {
-	Kind string // "computed reading" or "input"
-	Name string
-	Hint string // the nearest name or the whole short list; may be empty
+	Kind  string // "computed reading" or "input"
+	Name  string
+	Known []string // the names there are, for a near match
 }
 
-// Error returns the name and the near match in one line.
+// Error returns the name, and the names there are where they are few, in one line.
 func (e *NameError) Error() string {
 	s := fmt.Sprintf("unknown %s %q", e.Kind, e.Name)
-	if e.Hint != "" {
-		s += "; " + e.Hint
+	if len(e.Known) <= 8 {
+		s += "; wanted " + strings.Join(e.Known, ", ")
 	}
 	return s
 }
@@ -161,7 +160,7 @@ func Find(id string) (*Computed, error) {
 			return c, nil
 		}
 	}
-	return nil, &NameError{Kind: "computed reading", Name: id, Hint: problem.DidYouMean(id, Names())}
+	return nil, &NameError{Kind: "computed reading", Name: id, Known: Names()}
 }
 
 // Compute works out one computed reading from what is given. The error is a

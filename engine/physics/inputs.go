@@ -143,6 +143,30 @@ func (in *Input) Match(text string) (string, bool) {
 	return w, ok
 }
 
+// Seek returns the term of an input in a phase from the first of its places where
+// find knows one that fits: a reading that serves in this phase, of the right
+// dimension, or a word that the input knows. What is told for one sum alone is not
+// sought. It serves an engine that works out what it can: what does not fit is not
+// known.
+func (in *Input) Seek(phase string, find func(Place) (Term, bool)) (Term, bool) {
+	for _, p := range in.From {
+		if p.Kind == Told || len(p.Phases) > 0 && !slices.Contains(p.Phases, phase) {
+			continue
+		}
+		t, ok := find(p)
+		if !ok {
+			continue
+		}
+		if len(in.Words) == 0 && t.Quantity.Dim == in.Dim {
+			return t, true
+		}
+		if w, fits := in.Match(t.Word); fits {
+			return Term{Word: w}, true
+		}
+	}
+	return Term{}, false
+}
+
 // FromTable returns the term of an input that comes from a rig's table: its rows
 // read at a quantity, in the units that the input's place and the input name.
 // Outside the table the error is a *RangeError.
@@ -213,6 +237,14 @@ func (c *Computed) Read(arguments []string) (Given, []error) {
 	return terms, faults
 }
 
+func (c *Computed) names() []string {
+	var names []string
+	for i := range c.Inputs {
+		names = append(names, c.Inputs[i].Name)
+	}
+	return names
+}
+
 func (c *Computed) readOne(terms Given, arg string) error {
 	name, text, found := strings.Cut(arg, "=")
 	name, text = strings.TrimSpace(name), strings.TrimSpace(text)
@@ -221,7 +253,7 @@ func (c *Computed) readOne(terms Given, arg string) error {
 	}
 	in, ok := c.Input(name)
 	if !ok {
-		return &NameError{"input", name, c.hint(name)}
+		return &NameError{"input", name, c.names()}
 	}
 	if _, twice := terms[name]; twice {
 		return fmt.Errorf("%s is given twice; wanted it once", name)

@@ -2,6 +2,7 @@ package physics
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -10,7 +11,7 @@ import (
 
 func TestReadFaults(t *testing.T) {
 	for _, tt := range []struct{ id, argument, want string }{
-		{"propeller_speed", "engine_rmp=1800 rpm", `argument "engine_rmp=1800 rpm": unknown input "engine_rmp"; did you mean "engine_rpm"?`},
+		{"propeller_speed", "engine_rmp=1800 rpm", `argument "engine_rmp=1800 rpm": unknown input "engine_rmp"; wanted engine_rpm, reduction, propeller_rpm`},
 		{"propeller_speed", "engine_rpm", `argument "engine_rpm": wanted name=value`},
 		{"fuel_drop", "fuel_pump_pressure=16.5 V", "fuel_pump_pressure"},
 		{"fuel_drop", "fuel_pump_pressure=16.5", "psi"},
@@ -34,11 +35,11 @@ func TestReadFaults(t *testing.T) {
 	}
 }
 
-func TestFindNear(t *testing.T) {
+func TestFindUnknown(t *testing.T) {
 	_, err := Find("coolant_boiling_margn")
 	var e *NameError
-	if !errors.As(err, &e) || !strings.Contains(err.Error(), `did you mean "coolant_boiling_margin"?`) {
-		t.Errorf("got %v, want the near name", err)
+	if !errors.As(err, &e) || e.Name != "coolant_boiling_margn" || !slices.Contains(e.Known, "coolant_boiling_margin") {
+		t.Errorf("got %v, want a NameError with the names there are", err)
 	}
 	if _, err := Compute("no_such_thing_at_all", nil); !errors.As(err, &e) {
 		t.Errorf("got %v, want a NameError", err)
@@ -89,6 +90,49 @@ func TestFromTable(t *testing.T) {
 	var e *TermError
 	if _, err := in.FromTable(rows, quantity.Quantity{SI: 24, Dim: quantity.Volts}); !errors.As(err, &e) {
 		t.Errorf("read at volts got %v, want a TermError", err)
+	}
+}
+
+func TestSeek(t *testing.T) {
+	c, _ := Find("coolant_boiling_margin")
+	header, _ := c.Input("header_pressure")
+	bar := func(x float64) Term {
+		return Term{Quantity: quantity.Quantity{SI: x * 1e5, Dim: quantity.GaugePressure}}
+	}
+	known := map[string]Term{"coolant_pressure": bar(0.7), "header_relief": bar(1)}
+	find := func(p Place) (Term, bool) {
+		v, ok := known[p.Name]
+		return v, ok
+	}
+	if got, ok := header.Seek("run_up", find); !ok || got != bar(0.7) {
+		t.Errorf("got %v, %v, want the reading", got, ok)
+	}
+	delete(known, "coolant_pressure")
+	if got, ok := header.Seek("run_up", find); !ok || got != bar(1) {
+		t.Errorf("got %v, %v, want the rig's figure", got, ok)
+	}
+	known["header_relief"] = Term{Quantity: quantity.Quantity{SI: 24, Dim: quantity.Volts}}
+	if got, ok := header.Seek("run_up", find); ok {
+		t.Errorf("got %v from volts, want nothing", got)
+	}
+
+	c, _ = Find("battery_charge_from_rest_volts")
+	volts, _ := c.Input("bus_volts")
+	known["bus_volts"] = Term{Quantity: quantity.Quantity{SI: 25, Dim: quantity.Volts}}
+	if _, ok := volts.Seek("rest", find); !ok {
+		t.Error("volts at rest are not found")
+	}
+	if got, ok := volts.Seek("crank", find); ok {
+		t.Errorf("got %v while cranking for rested volts", got)
+	}
+
+	c, _ = Find("oil_viscosity")
+	grade, _ := c.Input("oil_grade")
+	for text, want := range map[string]string{"straight SAE 50": OilSAE50, "straight SAE 60 in summer or SAE 50 in winter": ""} {
+		known["oil_grade"] = Term{Word: text}
+		if got, ok := grade.Seek("idle", find); got.Word != want || ok != (want != "") {
+			t.Errorf("%q gives %v, %v, want %q", text, got, ok, want)
+		}
 	}
 }
 
