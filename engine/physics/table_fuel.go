@@ -10,7 +10,7 @@ const (
 	mogas = "mogas"
 )
 
-var fuelKind = wording("fuel_kind", "kind of fuel", []string{avgas, mogas}, fact("fuel_kind"), told).or(avgas)
+var fuelKind = wording("fuel_kind", "kind of fuel", []string{avgas, mogas}, fact("fuel_kind"), told)
 
 var fuelTable = []*Computed{
 	{

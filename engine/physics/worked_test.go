@@ -35,8 +35,9 @@ var worked = []struct {
 	{"fuel_drop", "fuel_pump_pressure=16.5 psi|fuel_delivery_pressure=11 psi", "5.5 psi", "", "", ""},
 	{"fuel_drop", "fuel_pump_pressure=11 psi|fuel_delivery_pressure=16.5 psi", "-5.5 psi", "backwards", "", ""},
 	// ln p = A - B/T worked out by hand at 564 and 573 degR: 55.5 and 131 kPa.
-	{"vapour_lock_margin", "fuel_temperature=40 degC|ambient_pressure=1013.25 hPa", "6.6 psi", "liquid", "vapour pressure 55 kPa absolute", "fuel_kind avgas; inlet_pressure 0 psi"},
+	{"vapour_lock_margin", "fuel_temperature=40 degC|fuel_kind=avgas|ambient_pressure=1013.25 hPa", "6.6 psi", "liquid", "vapour pressure 55 kPa absolute", "inlet_pressure 0 psi"},
 	{"vapour_lock_margin", "fuel_temperature=45 degC|fuel_kind=mogas|inlet_pressure=-1 psi|ambient_pressure=1000 hPa", "-5.5 psi", "boils", "vapour pressure 131 kPa absolute", ""},
+	{"vapour_lock_margin", "fuel_temperature=37.8 degC|fuel_kind=avgas|reid_pressure=38 kPa absolute|inlet_pressure=3 psi|ambient_pressure=1013.25 hPa", "11.9 psi", "liquid", "vapour pressure 40 kPa absolute", ""},
 	{"fuel_for_slot", "start_allowance=1 L|time_warm_up=8 min|time_run_up=4 min|time_display=3 min|time_cool_down=4 min|time_idle=2 min|fuel_flow_idle=25 L/h|fuel_flow_warm_up=45 L/h|fuel_flow_run_up=105 L/h|fuel_flow_display=140 L/h|fuel_flow_cool_down=40 L/h|fuel_contents=39 L", "24.5 L", "not enough", "left 14.5 L; reserve 15 L", ""},
 	{"fuel_for_slot", "time_display=3 min|fuel_flow_display=140 L/h|fuel_contents=80 L|reserve=15 L|time_idle=0 min|time_warm_up=0 min|time_run_up=0 min|time_cool_down=0 min", "8 L", "enough", "left 72 L; reserve 15 L", "start_allowance 1 L"},
 	{"priming_strokes_expected", "engine_temperature=5 degC|most_strokes=7", "6", "", "", ""},
