@@ -30,7 +30,7 @@ var layers = [][]string{
 
 // alone are rooms that import nothing of ours but what is named.
 var alone = map[string][]string{
-	"problem": {}, "quantity": {}, "rank": {}, "compact": {}, "physics": {"quantity"}, "advise": {"rank"}, "document": {"problem"},
+	"problem": {}, "quantity": {}, "rank": {}, "compact": {}, "physics": {"quantity", "problem"}, "advise": {"rank"}, "document": {"problem"},
 }
 
 func level(room string) int {

@@ -98,7 +98,7 @@ func (a *answerPage) likely() {
 	shown := a.r.Causes
 	t := screen.Table{Columns: []screen.Column{{Title: "", Right: true}, {Title: "chance"}, {Title: "what is wrong"}, {Title: "who may cure it"}}}
 	for i, c := range shown {
-		t.Rows = append(t.Rows, []string{fmt.Sprintf("%d", i+1), screen.Chance(c.Chance), causeWords(c), c.Who})
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%d", i+1), chanceOf(c), causeWords(c), c.Who})
 	}
 	a.s.Table(t)
 	a.s.Text(0, "None of all these: "+screen.Chance(a.r.NoneOfThese)+". Chances can add to more than 100 % because two faults may be present.")
@@ -113,13 +113,16 @@ func (a *answerPage) likely() {
 	}
 }
 
+// chanceOf tells the chance of a cause in a word and to the nearest 5 %.
+func chanceOf(c diagnose.Cause) string { return c.ChanceInWords + ", " + screen.Percent(c.Chance) }
+
 // causeWords names a cause by what fails and its id.
 func causeWords(c diagnose.Cause) string { return c.Name + " (" + c.ID + ")" }
 
 // grounds tells what speaks for a cause, against it, and was not looked at.
 func (a *answerPage) grounds(n int, c diagnose.Cause) {
 	s := a.s
-	s.Styled(screen.Strong, 0, fmt.Sprintf("%d. %s: %s", n, c.Name, screen.Chance(c.Chance)))
+	s.Styled(screen.Strong, 0, fmt.Sprintf("%d. %s: %s", n, c.Name, chanceOf(c)))
 	a.lines("for it", c.For)
 	a.lines("against it", c.Against)
 	var open []string

@@ -15,7 +15,7 @@ import (
 func (a *answerPage) next() {
 	a.s.Heading("What to check next")
 	if len(a.r.NextChecks) == 0 {
-		a.s.Text(0, "No check known here would tell these apart. Settle the likeliest cause itself, or ask the licensed engineer.")
+		a.s.Text(0, "No check that can be done now is worth its minutes. Settle the likeliest cause itself, or ask the licensed engineer.")
 		return
 	}
 	shown := a.r.NextChecks
@@ -72,6 +72,9 @@ func (a *answerPage) check(n int, c diagnose.Check) {
 		cost += "; " + strings.Join(c.Tools, ", ")
 	}
 	a.s.Text(4, cost+" ["+c.ID+"]")
+	if c.Inspects != "" {
+		a.s.Text(4, "Looks straight at "+c.Inspects+".")
+	}
 	for _, text := range c.Cautions {
 		a.s.Item(4, "Caution: ", sentence(text))
 	}

@@ -15,7 +15,7 @@ func (a *answerPage) why(w *diagnose.Why) {
 	c := w.Cause
 	a.s.Styled(screen.Strong, 0, a.r.Rig.Name)
 	a.firstActions()
-	a.s.Heading(c.Name + ": " + screen.Chance(c.Chance))
+	a.s.Heading(c.Name + ": " + chanceOf(c))
 	a.all = true
 	a.about(c)
 	a.ledger(c)
