@@ -34,6 +34,14 @@ func TestRestedCharge(t *testing.T) {
 	near(t, "aircraft cells", must(t, c, err), 1, 0.005)
 }
 
+// Rested volts of 12 cells fall by 0.024 V for 10 degC, from memory.
+func TestRestedChargeInTheCold(t *testing.T) {
+	c, err := RestedCharge(24.9-0.024, 12, cool80F-10, 1.265)
+	near(t, "10 degC colder", must(t, c, err), 0.75, 1e-9)
+	c, err = RestedCharge(24.9+0.024, 12, cool80F+10, 1.265)
+	near(t, "10 degC warmer", must(t, c, err), 0.75, 1e-9)
+}
+
 // 0.004 off per 10 degF below 80 degF: usual hydrometer rule, from battery suppliers.
 func TestGravityInTheCold(t *testing.T) {
 	cold, err := GravityCharge(1.229, fahrenheit(70), 1.265)

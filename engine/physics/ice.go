@@ -63,7 +63,7 @@ func IcingRisk(air, dewPoint, margin float64, lowPower bool) (string, error) {
 	fahrenheit := c*1.8 + 32
 	between := func(least, most, widest float64) bool { return c >= least && c <= most && spread <= widest }
 	switch {
-	case between(0, 17, 5), between(0, 13, 8),
+	case between(0, 13, 8), // the charts' band of 5 K to 17 degC lies within the next one
 		fahrenheit >= 50 && fahrenheit <= 70 && humidity > 0.60,
 		lowPower && margin < 0 && c > 0 && humidity >= 0.25:
 		return IcingSerious, nil

@@ -41,6 +41,26 @@ func TestIcingRisk(t *testing.T) {
 	}
 }
 
+// Both sides of each edge of the bands, a rough reading of published charts from
+// memory, at high power with a warm throat so that nothing else speaks.
+func TestIcingBands(t *testing.T) {
+	for _, tt := range []struct {
+		air, spread float64
+		want        string
+	}{
+		{1, 7.9, IcingSerious}, {1, 8.1, IcingModerate}, {-1, 5, IcingModerate},
+		{15.5, 4.9, IcingSerious}, {16.9, 4.9, IcingSerious},
+		{-4, 9.9, IcingModerate}, {-4, 10.1, IcingLight}, {24, 9.9, IcingModerate}, {26, 9.9, IcingLight},
+		{-6, 9.9, IcingLight}, {-9, 14.9, IcingLight}, {-9, 15.1, IcingUnlikely}, {29, 14.9, IcingLight},
+		{31, 14.9, IcingUnlikely}, {-11, 5, IcingUnlikely},
+	} {
+		got, err := IcingRisk(kelvin(tt.air), kelvin(tt.air-tt.spread), 1, false)
+		if err != nil || got != tt.want {
+			t.Errorf("%v degC, spread %v: got %q, %v, want %q", tt.air, tt.spread, got, err, tt.want)
+		}
+	}
+}
+
 func severity(word string) int {
 	for i, w := range []string{IcingUnlikely, IcingPossible, IcingLight, IcingModerate, IcingSerious} {
 		if w == word {
