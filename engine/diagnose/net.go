@@ -42,6 +42,8 @@ type Settings struct {
 	// PriorPower flattens how common causes are: below 1 the words count for
 	// less.
 	PriorPower float64
+	// AlarmPower does the same for the false alarms of rules.
+	AlarmPower float64
 	// CourseUsual is how often a trouble of which nothing is said comes on in
 	// a given way, CourseAgainst how often one that speaks against it does.
 	CourseUsual, CourseAgainst float64
@@ -95,10 +97,15 @@ func (s Settings) withDefaults() Settings {
 	def(&s.VagueWeight, .5)
 	def(&s.LaterWeight, 1)
 	def(&s.PriorPower, 1)
+	def(&s.AlarmPower, 1)
 	def(&s.CourseUsual, .25)
 	def(&s.CourseAgainst, .08)
 	def(&s.TrialPower, 1)
 	def(&s.PartPower, 1)
+	def(&s.Rank.Faintest, .15)
+	if s.Rank.FullSets == 0 {
+		s.Rank.FullSets = 800
+	}
 	return s
 }
 
@@ -139,7 +146,7 @@ func net(f *knowledge.Fitted, set Settings) (*rank.Net, []int, error) {
 func leakOf(s knowledge.Sign, set Settings) float64 {
 	switch {
 	case s.FalseAlarm > 0:
-		return s.FalseAlarm
+		return math.Pow(s.FalseAlarm, set.AlarmPower)
 	case s.Kind == knowledge.CheckSign:
 		return set.CheckLeak
 	case s.Kind == knowledge.VagueSign:

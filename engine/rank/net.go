@@ -152,7 +152,9 @@ func (n *Net) setCauses(b *Builder) {
 				continue
 			}
 			for _, t := range n.leads[at] {
-				best[t.to] = max(best[t.to], s*t.s)
+				if p := s * t.s; p >= n.opts.Faintest {
+					best[t.to] = max(best[t.to], p)
+				}
 			}
 		}
 		n.reached[c] = newBits(len(n.state))
