@@ -4,7 +4,6 @@ package main
 // command takes, and how it is said that the input is wrong.
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -32,7 +31,6 @@ const (
 type program struct {
 	args   []string
 	in     io.Reader
-	out    *bytes.Buffer // what a command says; written out at the end
 	stdout io.Writer
 	stderr io.Writer
 	page   *screen.Screen

@@ -68,8 +68,9 @@ func Open(c Choice) (*Library, problem.List) {
 			lib.put(lib.own)
 		}
 	}
-	if len(l) > 0 {
-		return lib, lib.shown(l)
+	if len(l) > 0 { // what the rules themselves get wrong is said too, as far as it needs no rig
+		_, more := source(lib.layers)
+		return lib, lib.shown(append(l, more...))
 	}
 	lib.Base, l = base(lib.layers, kinds, lib.Rigs)
 	return lib, lib.shown(l)
