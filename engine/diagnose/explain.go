@@ -20,7 +20,7 @@ func (s *session) cause(m mergedCause) Cause {
 	l := s.rank.Ledger(best.ID)
 	part := &s.fitted.Rig.Parts[s.fitted.Causes[best.ID].Part]
 	out := Cause{
-		ID: c.ID, Name: s.causeName(m.cause, part.Name, len(m.instances) > 1), System: c.System, Part: part.ID, Chance: round(m.chance, 4), ChanceInWords: ChanceWord(m.chance),
+		ID: c.ID, Name: s.causeName(m.cause, part.Name, len(m.instances) > 1), System: c.System, Part: part.ID, Chance: round(m.chance, 4), ChanceInWords: ChanceWord(round(m.chance, 4)),
 		Total: round(l.Total, 2), Who: c.Who, RunOn: c.RunOn, RunOnWhy: c.RunOnWhy, SettledBy: c.SettledBy, Remedy: c.Remedy,
 		RemedyMinutes: c.RemedyMinutes, HoldsIf: c.HoldsIf, Source: c.Source,
 		For: []Line{}, Against: []Line{}, NotLookedAt: []Unknown{}, Ledger: []Line{},
@@ -251,16 +251,18 @@ func truthWord(t condition.Truth) string {
 	return "not known"
 }
 
-// ChanceWord returns the round word for a chance.
+// ChanceWord returns the round word for a chance, judged to the nearest 5 % as
+// it is shown, so that a word and its figure never part. The bounds are the
+// project's own.
 func ChanceWord(p float64) string {
-	switch {
-	case p >= .9:
+	switch n := math.Round(p * 20); {
+	case n >= 18:
 		return "nearly certain"
-	case p >= .6:
+	case n > 12:
 		return "likely"
-	case p >= .4:
+	case n >= 8:
 		return "even"
-	case p >= .15:
+	case n >= 3:
 		return "possible"
 	}
 	return "unlikely"
