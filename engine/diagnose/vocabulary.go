@@ -47,7 +47,7 @@ func vocabulary(f *knowledge.Fitted) sheet.Vocabulary {
 		v.Parts = append(v.Parts, part)
 	}
 	for _, fl := range f.Kinds.Flows {
-		v.Flows = append(v.Flows, sheet.Named{ID: fl.ID})
+		v.Flows = append(v.Flows, sheet.Named{ID: fl.ID, Words: fl.Words})
 	}
 	return v
 }

@@ -21,6 +21,7 @@ type Kinds struct {
 	Controls []Control
 	Usual    []UsualLink
 	gauges   map[string]*document.Node // usual gauges by reading
+	again    func() *Kinds             // reads them again from the files, for kinds of a compact form
 	readings []string                  // those, sorted
 	byID     map[string]int
 	words    map[string][]string // kinds by folded word
@@ -29,6 +30,7 @@ type Kinds struct {
 // A Flow is something that runs from part to part.
 type Flow struct {
 	ID, Means string
+	Words     []string // what people call it
 }
 
 // A Kind is a kind of part: all parts that fail alike and are joined alike.
@@ -105,6 +107,7 @@ type kindsFile struct {
 	Flows  []struct {
 		ID    document.Text `yaml:"id,required"`
 		Means string        `yaml:"means,required"`
+		Words []string      `yaml:"words"`
 	} `yaml:"flows"`
 	Parts []struct {
 		ID      document.Text   `yaml:"id,required"`
@@ -191,7 +194,7 @@ func (k *Kinds) name(f *kindsFile, l *problem.List) {
 			continue
 		}
 		checkID(w.ID, l)
-		k.Flows = append(k.Flows, Flow{w.ID.Value, w.Means})
+		k.Flows = append(k.Flows, Flow{w.ID.Value, w.Means, w.Words})
 	}
 	for _, p := range f.Parts {
 		id := p.ID.Value
@@ -339,6 +342,16 @@ func (k *Kinds) GroupOf(kind string) string {
 
 // UsualReadings returns the readings that have usual bands, sorted.
 func (k *Kinds) UsualReadings() []string { return slices.Clone(k.readings) }
+
+// usualGauge returns what is usual of the gauge of a reading, or nil.
+func (k *Kinds) usualGauge(reading string) *document.Node {
+	if k.again != nil {
+		if full := k.again(); full != nil {
+			return full.gauges[reading]
+		}
+	}
+	return k.gauges[reading]
+}
 
 func (k *Kinds) call(kind string, words []string) {
 	for _, w := range words {

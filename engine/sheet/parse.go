@@ -43,6 +43,14 @@ func Parse(file string, text []byte) (*Sheet, problem.List) {
 		l.Add(root.Pos(), "too-large", fmt.Sprintf("the sheet holds %d words and figures", n), fmt.Sprintf("at most %d are read", MaxValues))
 		return nil, l
 	}
+	rename(root)
+	for _, key := range []string{"moments", "parts"} {
+		if list := root.Get(key); list != nil {
+			for _, m := range list.Items {
+				rename(m)
+			}
+		}
+	}
 	s := &Sheet{}
 	l = append(l, document.Decode(root, s)...)
 	place := map[problem.Pos]string{}
@@ -53,6 +61,23 @@ func Parse(file string, text []byte) (*Sheet, problem.List) {
 		}
 	}
 	return s, few(l)
+}
+
+// otherKeys are other words for keys of a sheet, taken where the usual one does
+// not stand beside them.
+var otherKeys = map[string]string{
+	"normals": "normal", "courses": "course", "trial": "trials", "tried": "trials", "circumstance": "circumstances",
+	"signs": "symptoms", "seen": "symptoms", "symptom": "symptoms", "moment": "moments", "part_statements": "parts", "note": "notes",
+	"control": "controls", "reading": "readings",
+}
+
+// rename gives the keys of a map their usual names.
+func rename(n *document.Node) {
+	for _, k := range n.Keys {
+		if usual, ok := otherKeys[k.Value]; ok && n.Get(usual) == nil {
+			k.Value = usual
+		}
+	}
 }
 
 // values counts the scalars under a node.

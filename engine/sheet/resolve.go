@@ -26,7 +26,7 @@ func (lx *Lexicon) Resolve(s *Sheet) (*Account, problem.List) {
 		return nil, problem.List{{Check: "empty-file", Text: "there is no sheet"}}
 	}
 	r := &resolver{Lexicon: lx}
-	s = r.settle(s)
+	s = r.refile(r.settle(s))
 	a := &Account{Rig: s.Rig.Value, Title: s.Title.Value, What: s.What.Value, Date: s.Date.Value, Notes: texts(s.Notes)}
 	r.rig(s)
 	a.Weather = r.values(s.Weather, nil)

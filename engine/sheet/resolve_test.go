@@ -266,13 +266,11 @@ func TestRefused(t *testing.T) {
 		{"control twice", "moments: [{controls: {booster: on, booster_switch: off}}]", []string{`"booster" is given twice in one moment [control-twice]`}},
 		{"unknown symptom", "moments: [{symptoms: [blak_smoke]}]", []string{`snag.yaml:1:23: unknown symptom "blak_smoke" [unknown-name]; did you mean "black_smoke"?`}},
 		{"ambiguous symptom", "moments: [{symptoms: [cut out]}]", []string{`"cut out" means more than one symptom [ambiguous]; say which: engine_stopped, stops_suddenly`}},
-		{"circumstance as symptom", "moments: [{symptoms: [just_transported]}]", []string{`"just_transported" is a circumstance, not a symptom [wrong-place]; put it under circumstances`}},
 		{"reading as symptom", "moments: [{symptoms: [oil_pressure]}]", []string{`"oil_pressure" is a reading, not a symptom [wrong-place]; put it under readings, with a value`}},
 		{"seen and not seen", "moments: [{symptoms: [rough], not_seen: [runs_rough]}]", []string{`"runs_rough" is told as seen and as not seen in one moment [contradiction]`}},
 		{"unknown normal", "normal: [cranks_wel]", []string{`unknown thing in order "cranks_wel" [unknown-name]; did you mean "cranks_well"?`}},
 		{"empty symptom", "moments: [{symptoms: ['']}]", []string{`an empty symptom [missing-value]`}},
 		{"unknown part", "parts: [{part: oil_coler, looked_at: good}]", []string{`unknown part "oil_coler" [unknown-name]; did you mean "oil_cooler"?`}},
-		{"which of a pair", "parts: [{part: magneto, looked_at: good}]", []string{`"magneto" means more than one part [ambiguous]; say which: magneto_left, magneto_right`}},
 		{"no part", "parts: [{looked_at: good}]", []string{`a statement without a part [missing-key]`}},
 		{"nothing said of a part", "parts: [{part: oil_cooler}]", []string{`nothing is said of "oil_cooler" [missing-key]`}},
 		{"unknown outcome", "parts: [{part: oil_cooler, changed: no beter}]", []string{`unknown outcome of a change "no beter" [unknown-word]; did you mean "no better"?`}},
@@ -437,5 +435,53 @@ func TestNoSpellingForTwoChoices(t *testing.T) {
 	}
 	if judgedWords.list[9].word != JudgedDead.String() || feelingWords.list[Rough-1].word != Rough.String() {
 		t.Error("the lists of words and the constants are out of step")
+	}
+}
+
+// What a thing is shows in its id, so a name under the wrong heading is moved
+// and not refused; a part of which the side is not said is either of a pair.
+func TestIdsUnderAnotherHeadingAreMoved(t *testing.T) {
+	read := func(text string) *Account {
+		t.Helper()
+		s, l := Parse("f", []byte(text))
+		a, more := testLexicon.Resolve(s)
+		if l = append(l, more...); len(l) > 0 {
+			t.Fatalf("%s: %v", text, l)
+		}
+		return a
+	}
+	got := read(`
+rig: hollin
+moments:
+  - phase: idle
+    seen: [runs_rough, black_smoke, just_transported, booster_on_no_change, came_on_gradually, runs_smoothly]
+circumstances: [damp_day, comes_and_goes, magneto_changed_no_change]
+`)
+	want := read(`
+rig: hollin
+moments:
+  - phase: idle
+    symptoms: [runs_rough, black_smoke]
+    course: came_on_gradually
+    normal: [runs_smoothly]
+circumstances: [damp_day, just_transported]
+trials: [booster_on_no_change, magneto_changed_no_change]
+course: comes_and_goes
+`)
+	if st := read("parts: [{part: magneto, changed: no better}]").Statements; len(st) != 1 || len(st[0].Parts) != 2 {
+		t.Errorf("a part of which the side is not said gave %+v, want one statement of both", st)
+	}
+	clean := func(a *Account) {
+		for i := range a.Moments {
+			a.Moments[i].At = problem.Pos{}
+		}
+		for i := range a.Statements {
+			a.Statements[i].At, a.Statements[i].Part = problem.Pos{}, ""
+		}
+	}
+	clean(got)
+	clean(want)
+	if diff := cmp.Diff(want, got, cmpopts.EquateNaNs()); diff != "" {
+		t.Errorf("accounts differ (-filed right +filed wrong):\n%s", diff)
 	}
 }

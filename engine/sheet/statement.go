@@ -153,8 +153,9 @@ func (r *resolver) flow(s Statement) []Said {
 	return []Said{d}
 }
 
-// part returns the parts that a word names: one, or all of a group. Where it
-// could be the one or the other of a pair, nothing is guessed.
+// part returns the parts that a word names: one, or all of a group or a pair. A
+// magneto of which the side is not said may be either, so what is said holds
+// for both.
 func (r *resolver) part(w Text) ([]int, bool) {
 	found, _ := r.parts.find(w.Value)
 	if len(found) == 0 && r.v.Called != nil {
@@ -166,14 +167,6 @@ func (r *resolver) part(w Text) ([]int, bool) {
 			return nil, false
 		}
 		r.missing(w, "part", r.parts.known)
-		return nil, false
-	}
-	pair := len(found) > 1
-	for _, i := range found {
-		pair = pair && r.v.Parts[i].Side != "" && r.v.Parts[i].Kind == r.v.Parts[found[0]].Kind
-	}
-	if pair {
-		r.several(w, "part", pickStrings(r.parts.ids, found))
 		return nil, false
 	}
 	return unique(slices.Clone(found)), true
