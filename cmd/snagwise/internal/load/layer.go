@@ -74,8 +74,11 @@ func (y layer) inner(name string) (string, bool) {
 	return strings.CutPrefix(name, y.stored+"/")
 }
 
+// odd are files that hold no text of their own; reading one might never end.
+const odd = fs.ModeNamedPipe | fs.ModeSocket | fs.ModeDevice | fs.ModeIrregular
+
 // ReadDir lists a folder of the layer. Kept cases may lie beside a keeper's
-// rules; they are sheets and are left out.
+// rules; they are sheets and are left out, and so is what is hidden.
 func (y layer) ReadDir(name string) ([]fs.DirEntry, error) {
 	if name == "." {
 		info, err := fs.Stat(y.fsys, ".")
@@ -89,9 +92,9 @@ func (y layer) ReadDir(name string) ([]fs.DirEntry, error) {
 		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
 	}
 	entries, err := fs.ReadDir(y.fsys, inner)
-	if inner == "." {
-		entries = slices.DeleteFunc(entries, func(e fs.DirEntry) bool { return e.Name() == "cases" || strings.HasPrefix(e.Name(), ".") })
-	}
+	entries = slices.DeleteFunc(entries, func(e fs.DirEntry) bool {
+		return inner == "." && e.Name() == "cases" || strings.HasPrefix(e.Name(), ".") || e.Type()&odd != 0
+	})
 	return entries, err
 }
 
