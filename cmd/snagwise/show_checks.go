@@ -130,7 +130,7 @@ func (a *answerPage) heldBack() {
 		}
 		by[h.Why] = append(by[h.Why], h)
 	}
-	for _, q := range a.e.Asks(a.r) {
+	for _, q := range a.r.AskFirst {
 		a.s.Item(0, "? ", sentence(q))
 	}
 	for _, why := range reasons {

@@ -1,7 +1,6 @@
 package diagnose
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -65,18 +64,9 @@ func (s *session) advise(r *Result, now Situation) {
 		r.NextChecks = append(r.NextChecks, a.check(c))
 	}
 	a.inspections(r, advice, 1)
-	for _, ap := range advice.Apart {
-		if len(ap.Missing) == 0 || ap.Saves <= 0 || len(r.NeedsTools) == checksShown {
-			continue
-		}
-		k := a.plain(ap.Check)
-		k.MinutesSaved = round(ap.Saves, 1)
-		for _, t := range ap.Missing {
-			k.Missing = append(k.Missing, a.toolName(t))
-		}
-		r.NeedsTools = append(r.NeedsTools, k)
-	}
+	a.apart(r, advice)
 	a.heldBack(r, advice)
+	r.AskFirst = a.asks(advice)
 }
 
 func (a *adviser) setStates(now Situation) {
@@ -294,6 +284,56 @@ func (a *adviser) check(sg advise.Suggestion) Check {
 	return k
 }
 
+// apart lists what would save minutes if a tool were at hand, and what settles
+// a likely cause with such a tool.
+func (a *adviser) apart(r *Result, advice *advise.Advice) {
+	add := func(ap advise.Apart) {
+		if len(r.NeedsTools) == checksShown {
+			return
+		}
+		k := a.plain(ap.Check)
+		k.MinutesSaved = round(math.Max(ap.Saves, 0), 1)
+		for _, t := range ap.Missing {
+			k.Missing = append(k.Missing, a.toolName(t))
+		}
+		r.NeedsTools = append(r.NeedsTools, k)
+	}
+	settle := map[int]bool{}
+	for i, in := range advice.Inspections {
+		if i < 3 {
+			settle[a.settles(a.base(in.Cause), true)] = true
+		}
+	}
+	for _, ap := range advice.Apart {
+		if len(ap.Missing) > 0 && (ap.Saves > 0 || settle[ap.Check]) {
+			add(ap)
+		}
+	}
+}
+
+// base returns the cause that a cause of the snag is an instance of.
+func (a *adviser) base(cause int) *knowledge.Cause {
+	return &a.fitted.Base.Causes[a.fitted.Causes[a.causes[cause]].Cause]
+}
+
+// asks lists what should be answered before anything is run or turned: the
+// dangers that nobody has looked for and that hold a check back.
+func (a *adviser) asks(advice *advise.Advice) []string {
+	var out []string
+	for _, g := range advice.Gated {
+		for _, f := range g.Unknown {
+			out = append(out, a.fitted.Hazards[a.hazards[f]].Ask)
+		}
+	}
+	out = unique(out)
+	slices.SortStableFunc(out, func(x, y string) int { return a.askOrder(x) - a.askOrder(y) })
+	return out
+}
+
+func (a *adviser) askOrder(ask string) int {
+	return slices.IndexFunc(a.fitted.Hazards, func(h knowledge.Hazard) bool { return h.Ask == ask })
+}
+
 // inspections adds, for so many of the causes best worth looking at directly,
 // the check that settles each, where it is not named already.
 func (a *adviser) inspections(r *Result, advice *advise.Advice, n int) {
@@ -301,9 +341,9 @@ func (a *adviser) inspections(r *Result, advice *advise.Advice, n int) {
 		if n == 0 || len(r.NextChecks) >= checksShown+1 {
 			return
 		}
-		base := &a.fitted.Base.Causes[a.fitted.Causes[a.causes[in.Cause]].Cause]
-		at := a.settles(base)
-		if at < 0 || a.gated(advice, at) || slices.ContainsFunc(r.NextChecks, func(k Check) bool { return k.ID == a.fitted.Checks[a.checks[at]].ID.Value }) {
+		base := a.base(in.Cause)
+		at := a.settles(base, false)
+		if at < 0 || !a.fits(at) || a.gated(advice, at) || slices.ContainsFunc(r.NextChecks, func(k Check) bool { return k.ID == a.fitted.Checks[a.checks[at]].ID.Value }) {
 			continue
 		}
 		k := a.plain(at)
@@ -316,17 +356,30 @@ func (a *adviser) inspections(r *Result, advice *advise.Advice, n int) {
 	}
 }
 
+// fits says whether a check can be done in the time left, with the way to the
+// state of the rig that it needs, and without a licensed engineer who is not
+// here.
+func (a *adviser) fits(check int) bool {
+	c := &a.snag.Checks[check]
+	m := c.Minutes
+	if c.State >= 0 {
+		m += a.snag.Moves[a.now.State][c.State]
+	}
+	return !math.IsInf(m, 1) && (a.now.Limit == 0 || m <= a.now.Limit)
+}
+
 func (a *adviser) gated(advice *advise.Advice, check int) bool {
 	return slices.ContainsFunc(advice.Gated, func(g advise.Gated) bool { return g.Check == check })
 }
 
 // settles finds the check that says most plainly whether a cause is there: the
 // one for whose findings the cause's own word is strongest, those that the
-// cause names itself before others, the quicker of equals.
-func (a *adviser) settles(c *knowledge.Cause) int {
+// cause names itself before others, the quicker of equals. Unless anyTools is
+// set, its tools must be at hand.
+func (a *adviser) settles(c *knowledge.Cause, anyTools bool) int {
 	best, strength := -1, .0
 	for i := range a.checks {
-		if a.now.Tools != nil && !containsAll(a.now.Tools, a.snag.Checks[i].Tools) {
+		if !anyTools && a.now.Tools != nil && !containsAll(a.now.Tools, a.snag.Checks[i].Tools) {
 			continue
 		}
 		for _, sg := range a.signs[i] {
@@ -441,19 +494,4 @@ func (e *Engine) Tools() []string {
 		}
 	}
 	return sortedWords(seen)
-}
-
-// Asks returns what should be asked before anything is run or turned: the
-// dangers that nobody has looked for.
-func (e *Engine) Asks(r *Result) []string {
-	var out []string
-	for _, h := range r.HeldBack {
-		for i := range e.fitted.Hazards {
-			hz := &e.fitted.Hazards[i]
-			if strings.Contains(h.Why, "not looked at: "+lowerFirst(hz.Means)) {
-				out = append(out, fmt.Sprint(hz.Ask))
-			}
-		}
-	}
-	return unique(out)
 }

@@ -124,7 +124,7 @@ func (r *Result) filled() *Result {
 	if r.Disagree == nil {
 		r.Disagree = []Disagree{}
 	}
-	for _, list := range []*[]string{&r.CallEngineer, &r.Assumed, &r.Notes} {
+	for _, list := range []*[]string{&r.AskFirst, &r.CallEngineer, &r.Assumed, &r.Notes} {
 		if *list == nil {
 			*list = []string{}
 		}

@@ -12,6 +12,7 @@ type Result struct {
 	NextChecks    []Check       `json:"next_checks" jsonschema_description:"what to look at next, best first"`
 	NeedsTools    []Check       `json:"needs_tools" jsonschema_description:"checks worth doing for which a tool is missing"`
 	HeldBack      []HeldBack    `json:"held_back" jsonschema_description:"checks not offered while something dangerous is true or not looked at"`
+	AskFirst      []string      `json:"ask_first" jsonschema_description:"what should be answered before anything is run or turned: dangers that nobody has looked for"`
 	NormalThings  []NormalThing `json:"normal_things" jsonschema_description:"what looks like a fault and is none"`
 	Disagree      []Disagree    `json:"disagree" jsonschema_description:"things told that contradict one another"`
 	CallEngineer  []string      `json:"call_engineer" jsonschema_description:"why a licensed engineer is needed, if so"`

@@ -114,7 +114,7 @@ func (f *Fitted) signsOn() {
 			bears[k.To] = true
 		}
 		for _, k := range c.Second {
-			bears[k.To] = true
+			bears[k.To] = bears[k.To] || k.By >= .4
 		}
 		for _, k := range c.Gives {
 			reach(k.To)
