@@ -24,3 +24,14 @@ import "embed"
 //go:embed engine fuel induction ignition electrical lubrication cooling pneumatic propeller mechanical instruments
 //go:embed rigs
 var Files embed.FS
+
+// Folder is the name below which messages show the files.
+const Folder = "rules"
+
+// Compact is the compact form of all files, made from them by go generate; it
+// loads many times faster. A change to a file needs it generated anew; until
+// then the files themselves are read.
+//
+//go:generate go run snagwise/rules/internal/pack base.bin
+//go:embed base.bin
+var Compact string

@@ -22,7 +22,7 @@ var layers = [][]string{
 	{"condition"},
 	{"rig"},
 	{"knowledge"},
-	{"sheet", "relate"},
+	{"sheet", "relate", "shelf"},
 	{"chain"},
 	{"diagnose"},
 	{"casebook"},

@@ -2,9 +2,11 @@
 // for data that is built once and read at every start.
 //
 // It knows structs (their exported fields, in order), slices, arrays, maps with
-// word keys, pointers, words, numbers and booleans. Each word is kept once. A
-// change of the types changes the fingerprint in the first bytes, and old bytes
-// are then refused.
+// word keys, pointers, words, numbers and booleans; a [Custom] says how another
+// type is kept. A [Writer] puts several parts into one form, and each word is
+// kept once over all of them; a [Reader] reads the parts that are wanted. A
+// change of the types changes the fingerprint of a part, and old bytes are then
+// refused.
 //
 //	text, err := compact.Encode(&v)
 //	err = compact.Decode(text, &w)
@@ -28,39 +30,69 @@ var ErrStale = errors.New("the compact form was made from another shape of data;
 // errShort says that bytes end too early or point outside.
 var errShort = errors.New("the compact form is damaged")
 
-// Encode returns the bytes of what v points to.
+// A Custom says how the values of one type are kept, as bytes of its own
+// making. Write gets a value of the type, Read returns one.
+type Custom struct {
+	Type  reflect.Type
+	Write func(v any) ([]byte, error)
+	Read  func(text []byte) (any, error)
+}
+
+// Encode returns the bytes of what v points to: a form of one part.
 func Encode(v any) ([]byte, error) {
-	e := &encoder{at: map[string]uint64{}}
-	if err := e.value(reflect.ValueOf(v).Elem()); err != nil {
+	var w Writer
+	if err := w.Add(v); err != nil {
 		return nil, err
 	}
-	out := binary.LittleEndian.AppendUint64(nil, fingerprint(reflect.TypeOf(v).Elem()))
-	out = binary.AppendUvarint(out, uint64(len(e.words)))
-	for _, w := range e.words {
-		out = binary.AppendUvarint(out, uint64(len(w)))
-	}
-	for _, w := range e.words {
-		out = append(out, w...)
-	}
-	return append(out, e.out...), nil
+	return w.Bytes(), nil
 }
 
 // Decode fills what v points to from bytes that Encode wrote. Damaged bytes
 // give an error, never a panic.
-func Decode(text []byte, v any) (err error) {
-	rv := reflect.ValueOf(v).Elem()
-	if len(text) < 8 || binary.LittleEndian.Uint64(text) != fingerprint(rv.Type()) {
-		return ErrStale
-	}
-	d := &decoder{in: text[8:]}
-	if err := d.table(); err != nil {
+func Decode(text []byte, v any) error {
+	r, err := Open(string(text))
+	if err != nil {
 		return err
 	}
-	d.value(rv)
-	if d.bad || len(d.in) != 0 {
-		return errShort
+	return r.Read(0, v)
+}
+
+// A Writer collects the parts of a form. The zero Writer is ready.
+type Writer struct {
+	parts [][]byte
+	words []string
+	at    map[string]uint64
+}
+
+// Add writes what v points to as the next part.
+func (w *Writer) Add(v any, customs ...Custom) error {
+	if w.at == nil {
+		w.at = map[string]uint64{}
 	}
+	e := &encoder{Writer: w, customs: customs}
+	t := reflect.TypeOf(v).Elem()
+	e.out = binary.LittleEndian.AppendUint64(nil, fingerprint(t, customs))
+	if err := e.value(reflect.ValueOf(v).Elem()); err != nil {
+		return err
+	}
+	w.parts = append(w.parts, e.out)
 	return nil
+}
+
+// Bytes returns the form: the words, then the parts.
+func (w *Writer) Bytes() []byte {
+	out := binary.AppendUvarint(nil, uint64(len(w.words)))
+	for _, s := range w.words {
+		out = binary.AppendUvarint(out, uint64(len(s)))
+	}
+	for _, s := range w.words {
+		out = append(out, s...)
+	}
+	out = binary.AppendUvarint(out, uint64(len(w.parts)))
+	for _, p := range w.parts {
+		out = binary.AppendUvarint(out, uint64(len(p)))
+	}
+	return slices.Concat(append([][]byte{out}, w.parts...)...)
 }
 
 // fields are the indices of a type's exported fields.
@@ -74,13 +106,23 @@ func fields(t reflect.Type) []int {
 	return out
 }
 
-func fingerprint(t reflect.Type) uint64 {
+func customOf(customs []Custom, t reflect.Type) *Custom {
+	for i := range customs {
+		if customs[i].Type == t {
+			return &customs[i]
+		}
+	}
+	return nil
+}
+
+// fingerprint tells shapes of data apart: FNV-1a over a description.
+func fingerprint(t reflect.Type, customs []Custom) uint64 {
 	h := fnv.New64a()
 	seen := map[reflect.Type]bool{}
 	var describe func(t reflect.Type)
 	describe = func(t reflect.Type) {
 		fmt.Fprintf(h, "%s;", t.Kind())
-		if seen[t] {
+		if seen[t] || customOf(customs, t) != nil {
 			fmt.Fprint(h, t.String())
 			return
 		}
@@ -100,9 +142,9 @@ func fingerprint(t reflect.Type) uint64 {
 }
 
 type encoder struct {
-	out   []byte
-	words []string
-	at    map[string]uint64
+	*Writer
+	out     []byte
+	customs []Custom
 }
 
 func (e *encoder) word(s string) {
@@ -116,6 +158,12 @@ func (e *encoder) word(s string) {
 }
 
 func (e *encoder) value(v reflect.Value) error {
+	if c := customOf(e.customs, v.Type()); c != nil {
+		text, err := c.Write(v.Interface())
+		e.out = binary.AppendUvarint(e.out, uint64(len(text)))
+		e.out = append(e.out, text...)
+		return err
+	}
 	switch v.Kind() {
 	case reflect.String:
 		e.word(v.String())
@@ -189,153 +237,4 @@ func (e *encoder) entries(v reflect.Value) error {
 		}
 	}
 	return nil
-}
-
-type decoder struct {
-	in    []byte
-	words []string
-	bad   bool
-	shape map[reflect.Type][]int
-}
-
-// table reads the words, all cut from one string.
-func (d *decoder) table() error {
-	n := d.uvarint()
-	if d.bad || n > uint64(len(d.in)) {
-		return errShort
-	}
-	lengths := make([]uint64, n)
-	total := uint64(0)
-	for i := range lengths {
-		lengths[i] = d.uvarint()
-		total += lengths[i]
-		if d.bad || total > uint64(len(d.in)) {
-			return errShort
-		}
-	}
-	if total > uint64(len(d.in)) {
-		return errShort
-	}
-	all := string(d.in[:total])
-	d.in = d.in[total:]
-	d.words = make([]string, n)
-	for i, l := range lengths {
-		d.words[i], all = all[:l], all[l:]
-	}
-	d.shape = map[reflect.Type][]int{}
-	return nil
-}
-
-func (d *decoder) uvarint() uint64 {
-	v, n := binary.Uvarint(d.in)
-	if n <= 0 {
-		d.bad, d.in = true, nil
-		return 0
-	}
-	d.in = d.in[n:]
-	return v
-}
-
-func (d *decoder) word() string {
-	i := d.uvarint()
-	if i >= uint64(len(d.words)) {
-		d.bad = true
-		return ""
-	}
-	return d.words[i]
-}
-
-// length reads how many items follow, or -1 for none at all.
-func (d *decoder) length() int {
-	n := d.uvarint()
-	if n > uint64(len(d.in))+1 {
-		d.bad = true
-		return -1
-	}
-	return int(n) - 1
-}
-
-func (d *decoder) take(n int) []byte {
-	if n < 0 || n > len(d.in) {
-		d.bad, d.in = true, nil
-		return make([]byte, max(n, 0))
-	}
-	b := d.in[:n]
-	d.in = d.in[n:]
-	return b
-}
-
-func (d *decoder) value(v reflect.Value) {
-	if d.bad {
-		return
-	}
-	switch v.Kind() {
-	case reflect.String:
-		v.SetString(d.word())
-	case reflect.Bool:
-		v.SetBool(d.take(1)[0] == 1)
-	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
-		x, n := binary.Varint(d.in)
-		if n <= 0 {
-			d.bad = true
-			return
-		}
-		d.in = d.in[n:]
-		v.SetInt(x)
-	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
-		v.SetUint(d.uvarint())
-	case reflect.Float64:
-		v.SetFloat(math.Float64frombits(binary.LittleEndian.Uint64(d.take(8))))
-	case reflect.Pointer:
-		if d.take(1)[0] == 1 {
-			v.Set(reflect.New(v.Type().Elem()))
-			d.value(v.Elem())
-		}
-	case reflect.Slice:
-		n := d.length()
-		if n < 0 {
-			return
-		}
-		if v.Type().Elem().Kind() == reflect.Uint8 {
-			v.SetBytes(slices.Clone(d.take(n)))
-			return
-		}
-		v.Set(reflect.MakeSlice(v.Type(), n, n))
-		for i := range n {
-			d.value(v.Index(i))
-		}
-	case reflect.Array:
-		for i := range v.Len() {
-			d.value(v.Index(i))
-		}
-	case reflect.Map:
-		d.entries(v)
-	case reflect.Struct:
-		idx, ok := d.shape[v.Type()]
-		if !ok {
-			idx = fields(v.Type())
-			d.shape[v.Type()] = idx
-		}
-		for _, i := range idx {
-			d.value(v.Field(i))
-		}
-	}
-}
-
-func (d *decoder) entries(v reflect.Value) {
-	n := d.length()
-	if n < 0 {
-		return
-	}
-	m := reflect.MakeMapWithSize(v.Type(), n)
-	for range n {
-		k := d.word()
-		e := reflect.New(v.Type().Elem()).Elem()
-		d.value(e)
-		if d.bad {
-			return
-		}
-		m.SetMapIndex(reflect.ValueOf(k), e)
-	}
-	v.Set(m)
 }

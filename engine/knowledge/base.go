@@ -53,7 +53,9 @@ type Base struct {
 	// Phases are the phases of a run, in order.
 	Phases []string
 
-	words     *wordIndex
+	words     func() *wordIndex // made when it is first asked for
+	sameWords []SameWordsSource
+	fillers   []string
 	truths    int // how many truth slots there are
 	slotOwner []Owner
 	readingAt map[string]int

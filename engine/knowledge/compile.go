@@ -1,8 +1,10 @@
 package knowledge
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"sync"
 
 	"snagwise/engine/condition"
 	"snagwise/engine/document"
@@ -28,6 +30,7 @@ func Compile(src *Source, kinds *rig.Kinds, controls []Control) (*Base, problem.
 	c := &compiler{src: src, base: &Base{
 		Phases: rig.Phases(), Kinds: kinds, RigStates: src.RigStates, CallEngineer: src.CallEngineer,
 		Sources: src.Sources, PartWords: src.PartWords, Doubles: src.Doubles, Untied: src.Untied,
+		sameWords: src.SameWords, fillers: src.Fillers,
 		readingAt: map[string]int{}, signAt: map[string]int{}, stateAt: map[string]int{},
 		causeAt: map[string]int{}, kindAt: map[string]int{}, checkAt: map[string]int{},
 	}, truth: map[string]int{}, given: map[string]bool{}}
@@ -36,6 +39,8 @@ func Compile(src *Source, kinds *rig.Kinds, controls []Control) (*Base, problem.
 	c.nameReadings()
 	c.nameTruths()
 	c.nameControls(controls)
+	// By kind, so that the names of a scope give the same scope again.
+	slices.SortStableFunc(c.names, func(a, b condition.Name) int { return cmp.Compare(a.Kind, b.Kind) })
 	scope, err := condition.NewScope(c.names)
 	if err != nil {
 		c.l.Addf(problem.Pos{}, "bad-names", "%v", err)
@@ -56,7 +61,7 @@ func Compile(src *Source, kinds *rig.Kinds, controls []Control) (*Base, problem.
 	c.base.truths = len(c.base.slotOwner)
 	c.circles()
 	c.orphans()
-	c.base.indexWords(src)
+	c.base.words = sync.OnceValue(c.base.indexWords)
 	if len(c.l) > 0 {
 		return nil, c.l.Sorted()
 	}

@@ -50,17 +50,16 @@ type entry struct {
 	tokens []string
 }
 
-func (b *Base) indexWords(src *Source) {
+func (b *Base) indexWords() *wordIndex {
 	x := &wordIndex{head: map[string]string{}, filler: map[string]bool{}, phrase: map[string][]Meaning{}}
-	for _, g := range src.SameWords {
+	for _, g := range b.sameWords {
 		for _, w := range g.Words {
 			x.head[strings.Join(tokens(w), " ")] = strings.Join(tokens(g.Head), " ")
 		}
 	}
-	for _, f := range src.Fillers {
+	for _, f := range b.fillers {
 		x.filler[strings.ToLower(f)] = true
 	}
-	b.words = x
 	for _, r := range b.Readings {
 		x.add(MeansReading, r.ID, r.Means, r.Words)
 	}
@@ -88,6 +87,7 @@ func (b *Base) indexWords(src *Source) {
 	for _, s := range b.Kinds.Parts {
 		x.add(MeansKind, s.ID, s.Means, s.Words)
 	}
+	return x
 }
 
 func (x *wordIndex) add(kind MeaningKind, id, means string, words []string) {
@@ -148,17 +148,17 @@ func (x *wordIndex) fold(text string) string {
 }
 
 // Fold brings a phrase to the form in which like words are one.
-func (b *Base) Fold(phrase string) string { return b.words.fold(phrase) }
+func (b *Base) Fold(phrase string) string { return b.words().fold(phrase) }
 
 // Meanings returns what a word or phrase names: by id, or by any of the words
 // for it. More than one means the phrase is ambiguous; nothing is guessed.
-func (b *Base) Meanings(phrase string) []Meaning { return b.words.phrase[b.words.fold(phrase)] }
+func (b *Base) Meanings(phrase string) []Meaning { return b.words().phrase[b.words().fold(phrase)] }
 
 // Phrases returns every phrase that names something, sorted, for finding a
 // near one.
 func (b *Base) Phrases() []string {
-	out := make([]string, 0, len(b.words.phrase))
-	for p := range b.words.phrase {
+	out := make([]string, 0, len(b.words().phrase))
+	for p := range b.words().phrase {
 		out = append(out, p)
 	}
 	slices.Sort(out)
@@ -168,7 +168,7 @@ func (b *Base) Phrases() []string {
 // Find returns what a search for a few words finds, best first: every word
 // must begin a word of the thing's id, words or meaning.
 func (b *Base) Find(text string) []Meaning {
-	want := strings.Fields(b.words.fold(text))
+	want := strings.Fields(b.words().fold(text))
 	if len(want) == 0 {
 		return nil
 	}
@@ -177,8 +177,8 @@ func (b *Base) Find(text string) []Meaning {
 		score int
 	}
 	var hits []hit
-	exact := b.words.phrase[b.words.fold(text)]
-	for _, e := range b.words.all {
+	exact := b.words().phrase[b.words().fold(text)]
+	for _, e := range b.words().all {
 		score := 0
 		for _, w := range want {
 			best := 0

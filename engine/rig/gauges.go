@@ -79,7 +79,7 @@ func (ld *loader) takeGauge(key, n *document.Node) {
 
 // fillUsual completes a gauge from the usual one of its reading.
 func (ld *loader) fillUsual(f, usual *gaugeFile, g *Gauge) {
-	node := ld.kinds.gauges[g.Reading]
+	node := ld.kinds.usualGauge(g.Reading)
 	if node == nil {
 		if f.Unit.Value == "" && f.Normal == nil && f.Bands == nil {
 			ld.add(f.At, "unknown-name", problem.DidYouMean(g.Reading, ld.kinds.readings), "nothing is usual for the reading %q: give its tap, unit and bands", g.Reading)

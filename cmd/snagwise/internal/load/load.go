@@ -11,15 +11,13 @@ package load
 
 import (
 	"fmt"
-	"io/fs"
-	"path"
-	"slices"
 	"strings"
 
 	"snagwise/engine/diagnose"
 	"snagwise/engine/knowledge"
 	"snagwise/engine/problem"
 	"snagwise/engine/rig"
+	"snagwise/engine/shelf"
 	"snagwise/rules"
 )
 
@@ -35,6 +33,7 @@ type Library struct {
 	Base *knowledge.Base
 	Rigs []*rig.Rig // sorted by id, each once: the keeper's own over those that ship
 
+	shelf  *shelf.Shelf
 	own    *rig.Rig // the rig of a file named in the choice, or nil
 	layers []layer
 }
@@ -45,7 +44,7 @@ const Usual = "hollin"
 // Open loads the rules that ship, the keeper's folder over them, and all rigs.
 // All problems of all files are reported; with any there is no library.
 func Open(c Choice) (*Library, problem.List) {
-	lib := &Library{layers: []layer{{shown: "rules", stored: "rules", fsys: rules.Files}}}
+	lib := &Library{layers: []layer{{shown: rules.Folder, stored: rules.Folder, fsys: rules.Files}}}
 	if c.Rules != "" {
 		own, l := folder(c.Rules)
 		if len(l) > 0 {
@@ -53,120 +52,27 @@ func Open(c Choice) (*Library, problem.List) {
 		}
 		lib.layers = append(lib.layers, own)
 	}
-	kinds, l := lib.kinds()
-	if len(l) > 0 {
-		return lib, lib.shown(l)
+	want := shelf.Want{Compact: rules.Compact}
+	for _, y := range lib.layers {
+		want.Layers = append(want.Layers, y)
 	}
-	l = lib.rigs(kinds)
+	var unread problem.List
 	if IsFile(c.Rig) {
-		text, more := ReadFile(c.Rig)
-		if len(more) == 0 {
-			lib.own, more = rig.Load(kinds, c.Rig, text)
-		}
-		l = append(l, more...)
-		if lib.own != nil {
-			lib.put(lib.own)
+		var text []byte
+		if text, unread = ReadFile(c.Rig); len(unread) == 0 {
+			want.Rig = &rig.File{Name: c.Rig, Text: text}
 		}
 	}
-	if len(l) > 0 { // what the rules themselves get wrong is said too, as far as it needs no rig
-		_, more := source(lib.layers)
-		return lib, lib.shown(append(l, more...))
-	}
-	lib.Base, l = base(lib.layers, kinds, lib.Rigs)
-	return lib, lib.shown(l)
-}
-
-// base makes the knowledge of all layers one. It is the only place where rules
-// are read for use, so that a form made ready beforehand can stand in for the
-// files that ship.
-func base(layers []layer, kinds *rig.Kinds, rigs []*rig.Rig) (*knowledge.Base, problem.List) {
-	src, l := source(layers)
-	if len(l) > 0 {
-		return nil, l
-	}
-	return knowledge.Compile(src, kinds, knowledge.ControlsOf(rigs...))
-}
-
-// source reads the rules of all layers, the later over the earlier.
-func source(layers []layer) (*knowledge.Source, problem.List) {
-	var all problem.List
-	var src *knowledge.Source
-	for _, y := range layers {
-		s, l := knowledge.Read(y)
-		all = append(all, l...)
-		if src == nil {
-			src = s
-		} else {
-			src = knowledge.Layer(src, s)
-		}
-	}
-	return src, all
+	var l problem.List
+	lib.shelf, l = shelf.Open(want)
+	lib.Base, lib.Rigs, lib.own = lib.shelf.Base, lib.shelf.Rigs, lib.shelf.Own
+	return lib, lib.shown(append(l, unread...))
 }
 
 // Source returns the rules as written, for what the base does not keep.
 func (lib *Library) Source() (*knowledge.Source, problem.List) {
-	src, l := source(lib.layers)
+	src, l := lib.shelf.Source()
 	return src, lib.shown(l)
-}
-
-// kinds reads the kinds of part of all layers; a keeper's are added.
-func (lib *Library) kinds() (*rig.Kinds, problem.List) {
-	var files []rig.File
-	var l problem.List
-	for _, y := range lib.layers {
-		err := fs.WalkDir(y, ".", func(name string, d fs.DirEntry, err error) error {
-			if err != nil || d.IsDir() || path.Base(name) != "parts.yaml" {
-				return err
-			}
-			text, err := y.ReadFile(name)
-			files = append(files, rig.File{Name: name, Text: text})
-			return err
-		})
-		if err != nil {
-			l.Add(problem.Pos{File: y.shown}, "unreadable", reason(err), "")
-		}
-	}
-	kinds, more := rig.LoadKinds(files...)
-	return kinds, append(l, more...)
-}
-
-// rigs loads the rigs of all layers.
-func (lib *Library) rigs(kinds *rig.Kinds) problem.List {
-	var l problem.List
-	for _, y := range lib.layers {
-		dir := path.Join(y.stored, "rigs")
-		entries, err := fs.ReadDir(y, dir)
-		if err != nil {
-			continue // a keeper's folder need not hold rigs
-		}
-		for _, e := range entries {
-			if e.IsDir() || path.Ext(e.Name()) != ".yaml" {
-				continue
-			}
-			name := path.Join(dir, e.Name())
-			text, err := y.ReadFile(name)
-			if err != nil {
-				l.Add(problem.Pos{File: name}, "unreadable", reason(err), "")
-				continue
-			}
-			r, more := rig.Load(kinds, name, text)
-			l = append(l, more...)
-			if r != nil {
-				lib.put(r)
-			}
-		}
-	}
-	return l
-}
-
-// put adds a rig, in place of one with the same id.
-func (lib *Library) put(r *rig.Rig) {
-	i, found := slices.BinarySearchFunc(lib.Rigs, r.ID, func(a *rig.Rig, id string) int { return strings.Compare(a.ID, id) })
-	if found {
-		lib.Rigs[i] = r
-		return
-	}
-	lib.Rigs = slices.Insert(lib.Rigs, i, r)
 }
 
 // Rig returns the rig that goes by a name: its id, its name or the file that
