@@ -56,17 +56,35 @@ func (s *session) cause(m mergedCause) Cause {
 // notLookedAt is how many unknown signs are listed for a cause.
 const notLookedAt = 5
 
-// causeName names a cause as a person would: the part, then how it fails. The
-// side of a paired part is left out where both are weighed together.
+// causeName names a cause as a person would: the part, then how it fails; the
+// part is left out where the way it fails names it already. The side of a
+// paired part is left out where both are weighed together.
 func (s *session) causeName(cause int, part string, paired bool) string {
 	c := &s.fitted.Base.Causes[cause]
 	if k, ok := s.fitted.Kinds.Kind(c.Kind); ok && paired {
 		part = strings.TrimSuffix(s.fitted.Kinds.Parts[k].Means, ".")
 	}
-	if part == "" || strings.EqualFold(part, "operator") || c.Class == "operator error" {
+	if part == "" || strings.EqualFold(part, "operator") || c.Class == "operator error" || namesPart(c.FailsBy, part) {
 		return upper(c.FailsBy)
 	}
 	return upper(part) + ": " + c.FailsBy
+}
+
+// namesPart says whether the first words of how a cause fails name its part.
+func namesPart(failsBy, part string) bool {
+	begin := strings.Fields(strings.ToLower(failsBy))
+	for _, w := range strings.Fields(strings.ToLower(part)) {
+		w = strings.TrimSuffix(strings.Trim(w, "(),"), "s")
+		if len(w) < 4 {
+			continue
+		}
+		for _, b := range begin[:min(3, len(begin))] {
+			if strings.HasPrefix(b, w) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func upper(t string) string {
