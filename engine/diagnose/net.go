@@ -121,7 +121,7 @@ func net(f *knowledge.Fitted, set Settings) (*rank.Net, []int, error) {
 	if !set.DirectOnly && !set.CauseByCause {
 		states(b, f)
 	}
-	m := newMarginals(f, set)
+	m := newMarginals(f)
 	for i, inst := range f.Causes {
 		c := &f.Base.Causes[inst.Cause]
 		b.Prior(i, math.Pow(c.Frequency, set.PriorPower)*inst.Share*set.ClassFactor(c.Class))

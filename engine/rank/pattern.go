@@ -3,6 +3,7 @@ package rank
 import (
 	"cmp"
 	"slices"
+	"sync"
 )
 
 // A Pattern is several signs together, or one under two settings, that say
@@ -83,16 +84,24 @@ func Replace(c PatternCase) float64 {
 }
 
 // naming is a pattern spread over the causes: how it stands to each cause
-// alone, by the strongest path.
+// alone, by the strongest path. It is worked out when it is first asked for,
+// as few of the patterns hold: doing all took 18 of the 45 ms of a net of 600
+// patterns (2 cores, 2026-11-25).
 type naming struct {
+	once             sync.Once
 	points, excludes []float64 // by cause; excludes is 1 where it does not
 }
 
 func (n *Net) setPatterns(b *Builder) {
 	n.patterns = slices.Clone(b.patterns)
 	n.named = make([]naming, len(n.patterns))
-	for i, p := range n.patterns {
-		m := naming{make([]float64, len(n.odds)), make([]float64, len(n.odds))}
+}
+
+func (n *Net) naming(pattern int) *naming {
+	m := &n.named[pattern]
+	m.once.Do(func() {
+		p := &n.patterns[pattern]
+		m.points, m.excludes = make([]float64, len(n.odds)), make([]float64, len(n.odds))
 		for c := range n.odds {
 			m.excludes[c] = 1
 			for _, x := range p.Concludes {
@@ -104,8 +113,8 @@ func (n *Net) setPatterns(b *Builder) {
 				}
 			}
 		}
-		n.named[i] = m
-	}
+	})
+	return m
 }
 
 // reaches returns how strongly the cause is, or reaches, what is named: 1 for
@@ -131,7 +140,7 @@ func (n *Net) reaches(c int, x Named, sure float64) float64 {
 // points to a member, and excludes it when it excludes a member and points to
 // none, for what another fault explains is not held against the set.
 func (n *Net) stands(pattern int, set []int32) (Stand, float64) {
-	m := &n.named[pattern]
+	m := n.naming(pattern)
 	points, excludes := 0.0, 1.0
 	for _, c := range set {
 		points = max(points, m.points[c])
