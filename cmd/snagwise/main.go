@@ -6,9 +6,14 @@ package main
 import (
 	"io"
 	"os"
+	"runtime/debug"
 )
 
 func main() {
+	// One answer is soon given and all that was loaded is in use until then:
+	// collecting as usual took a fifth of the time (75 against 62 ms, 2 cores,
+	// 2026-11-25). Long work is still collected.
+	debug.SetGCPercent(400)
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 

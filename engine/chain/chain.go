@@ -46,7 +46,10 @@ type Rule struct {
 	// may read the phase and the levers but no truth. At a moment where it is
 	// false the rule does not say no; it says nothing.
 	Only *condition.Program
-	Pos  problem.Pos // where it was written
+	// Quiet says that the rule has no say where it is undecided. It adds to
+	// other rules of its slot without holding them back.
+	Quiet bool
+	Pos   problem.Pos // where it was written
 }
 
 // A Plan is a set of rules in an order of evaluation that works for every
@@ -67,7 +70,8 @@ type Plan struct {
 
 type rule struct {
 	Rule
-	steady bool // does not read the moment at hand, and has its say at all
+	steady bool            // does not read the moment at hand, and has its say at all
+	uses   []condition.Use // what When reads
 }
 
 // A group is one truth slot, or several that feed one another in a circle.
@@ -116,7 +120,7 @@ func (p *Plan) take(rules []Rule) (l problem.List) {
 			continue
 		}
 		at[r.ID] = r.Pos
-		p.rules = append(p.rules, rule{Rule: r, steady: r.When.Steady() && r.Only == nil})
+		p.rules = append(p.rules, rule{Rule: r, uses: r.When.Uses(), steady: r.When.Steady() && r.Only == nil})
 	}
 	slices.SortFunc(p.rules, func(a, b rule) int {
 		return cmp.Or(cmp.Compare(a.Slot, b.Slot), cmp.Compare(a.ID, b.ID))
@@ -161,15 +165,23 @@ func (r *rule) eval(w *condition.World, m int) condition.Truth {
 			return condition.Unknown
 		}
 	}
-	return r.When.Eval(w, m)
+	t := r.When.Eval(w, m)
+	if r.Quiet && t == condition.Unknown {
+		return silent
+	}
+	return t
 }
 
-// reads returns the names that the rule depends on.
-func (r *rule) reads() []condition.Name {
-	if r.Only == nil {
-		return r.When.Reads()
+// eachRead calls do for the kind and slot of every name that the rule reads.
+func (r *rule) eachRead(do func(condition.Kind, int)) {
+	for i := range r.uses {
+		do(r.uses[i].Kind, r.uses[i].Slot)
 	}
-	return append(r.When.Reads(), r.Only.Reads()...)
+	if r.Only != nil {
+		for _, n := range r.Only.Reads() {
+			do(n.Kind, n.Slot)
+		}
+	}
 }
 
 // of returns the rules that conclude a truth slot.
@@ -186,12 +198,12 @@ func (p *Plan) index() {
 		g := &p.groups[i]
 		for _, slot := range g.slots {
 			for _, r := range p.of(slot) {
-				for _, n := range r.reads() {
-					list := &p.readers[n.Kind][n.Slot]
+				r.eachRead(func(kind condition.Kind, slot int) {
+					list := &p.readers[kind][slot]
 					if k := len(*list); k == 0 || (*list)[k-1] != int32(i) {
 						*list = append(*list, int32(i))
 					}
-				}
+				})
 			}
 		}
 		if g.circle {

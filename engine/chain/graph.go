@@ -47,7 +47,7 @@ func (p *Plan) arrange() (l problem.List) {
 func (p *Plan) edges() [][]edge {
 	edges := make([][]edge, len(p.names))
 	for i, r := range p.rules {
-		for _, use := range r.When.Uses() {
+		for _, use := range r.uses {
 			if use.Kind == condition.TruthKind && len(p.of(int32(use.Slot))) > 0 {
 				e := edge{to: int32(use.Slot), rule: int32(i), turn: !use.Rising}
 				edges[r.Slot] = append(edges[r.Slot], e)

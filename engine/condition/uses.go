@@ -22,7 +22,7 @@ func (p *Program) Reads() []Name {
 // order in which they first stand in it. A name is rising only if it is so
 // wherever it stands.
 func (p *Program) Uses() []Use {
-	u := &uses{p: p, at: map[[2]int32]int{}}
+	u := &uses{p: p}
 	u.node(p.root, up)
 	return u.list
 }
@@ -39,18 +39,45 @@ const (
 type uses struct {
 	p    *Program
 	list []Use
-	at   map[[2]int32]int
+	at   map[[2]int32]int // by kind and slot, once there are many
 }
 
+// many is from how many names on a map is faster than looking through them;
+// most conditions have fewer than ten.
+const many = 24
+
 func (u *uses) name(k Kind, slot int32, rising bool) {
-	key := [2]int32{int32(k), slot}
-	i, old := u.at[key]
-	if !old {
-		u.at[key] = len(u.list)
+	i := u.find(k, slot)
+	if i < 0 {
 		u.list = append(u.list, Use{Name: *u.p.scope.named(k, slot), Rising: rising})
+		if u.at != nil {
+			u.at[[2]int32{int32(k), slot}] = len(u.list) - 1
+		}
 		return
 	}
 	u.list[i].Rising = u.list[i].Rising && rising
+}
+
+// find returns where a name stands in the list, or -1.
+func (u *uses) find(k Kind, slot int32) int {
+	if len(u.list) < many {
+		for i := range u.list {
+			if n := &u.list[i].Name; n.Kind == k && n.Slot == int(slot) {
+				return i
+			}
+		}
+		return -1
+	}
+	if u.at == nil {
+		u.at = make(map[[2]int32]int, 2*many)
+		for i, n := range u.list {
+			u.at[[2]int32{int32(n.Kind), int32(n.Slot)}] = i
+		}
+	}
+	if i, old := u.at[[2]int32{int32(k), slot}]; old {
+		return i
+	}
+	return -1
 }
 
 func (u *uses) node(i int32, w way) {

@@ -53,7 +53,8 @@ type Base struct {
 	// Phases are the phases of a run, in order.
 	Phases []string
 
-	words     func() *wordIndex // made when it is first asked for
+	like      func() *likeWords // made when first asked for
+	words     func() *wordIndex // likewise
 	sameWords []SameWordsSource
 	fillers   []string
 	truths    int // how many truth slots there are
@@ -82,7 +83,8 @@ type Reading struct {
 	Words             []string
 	Fails             []string
 	Cross             []string
-	Slot              int // number slot, or text slot when it gives an answer
+	Computed          bool // worked out from others, under its id; people may tell it all the same
+	Slot              int  // number slot, or text slot when it gives an answer
 	At                problem.Pos
 }
 
@@ -108,8 +110,8 @@ type Sign struct {
 	StandsFor         int   // the sign whose links this sided one takes, or -1
 	Side              string
 	FalseAlarm        float64 // chance that it is so with none of the causes; 0 when not said
-	Rules             []int   // rules that conclude it
-	Readings          []int   // readings that those rules read
+	Rules             []int   // rules that conclude it, its own first
+	Readings          []int   // readings that its own rule reads, computed ones aside
 	Checks            []int   // checks that settle it
 	Slot              int     // truth slot
 	At                problem.Pos
@@ -123,7 +125,10 @@ type Rule struct {
 	Program         *condition.Program
 	// Only says at which moments the rule has a say; nil for always.
 	Only *condition.Program
-	At   problem.Pos
+	// Quiet says that it has none where it is undecided: it adds to what the
+	// sign's own rule says.
+	Quiet bool
+	At    problem.Pos
 }
 
 // A Pattern sees what no single sign shows.

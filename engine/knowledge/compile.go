@@ -61,7 +61,7 @@ func Compile(src *Source, kinds *rig.Kinds, controls []Control) (*Base, problem.
 	c.base.truths = len(c.base.slotOwner)
 	c.circles()
 	c.orphans()
-	c.base.words = sync.OnceValue(c.base.indexWords)
+	c.base.like, c.base.words = sync.OnceValue(c.base.foldWords), sync.OnceValue(c.base.indexWords)
 	if len(c.l) > 0 {
 		return nil, c.l.Sorted()
 	}
@@ -75,6 +75,7 @@ func (c *compiler) ids() {
 	twice(l, "state", s.States, func(k StateSource) Text { return k.ID })
 	twice(l, "cause", s.Causes, func(k CauseSource) Text { return k.ID })
 	twice(l, "check", s.Checks, func(k CheckSource) Text { return k.ID })
+	twice(l, "rule", s.Rules, func(k RuleSource) Text { return k.ID })
 	twice(l, "pattern", s.Patterns, func(k PatternSource) Text { return k.ID })
 	twice(l, "second opinion on", s.SecondOpinion, func(k OpinionSource) Text { return k.Sign })
 	twice(l, "first action", s.FirstActions, func(k FirstActionSource) Text { return k.ID })
@@ -107,7 +108,7 @@ func (c *compiler) nameReadings() {
 	numbers, texts := 0, 1 // text slot 0 is the phase
 	c.names = append(c.names, condition.Name{ID: "phase", Kind: condition.TextKind, Values: c.base.Phases, Slot: 0})
 	for i, r := range c.src.Readings {
-		rd := Reading{ID: r.ID.Value, Means: r.Means, System: r.System, Words: values(r.Words), Fails: r.Fails,
+		rd := Reading{ID: r.ID.Value, Means: r.Means, System: r.System, Words: values(r.Words), Fails: r.Fails, Computed: r.Computed,
 			Cross: values(r.Cross), Answers: values(r.Answers), Unit: r.Unit.Value, At: r.ID.Pos()}
 		c.sources(r.Source)
 		if r.Gives.Value == "answer" || len(r.Answers) > 0 {
@@ -175,7 +176,9 @@ func (c *compiler) nameTruths() {
 			c.own(r.ID, OwnFact, i, spanOf(r))
 			continue
 		}
-		sign(r.ID)
+		if r.Concludes.Value == "" {
+			sign(r.ID)
+		}
 	}
 	for i, p := range c.src.Patterns {
 		c.own(p.ID, OwnPattern, i, condition.Sometimes)

@@ -79,7 +79,7 @@ func GetBase(r *compact.Reader, first int, kinds *rig.Kinds) (*Base, error) {
 	b.causeAt = places(b.Causes, func(k *Cause) string { return k.ID })
 	b.checkAt = places(b.Checks, func(k *Check) string { return k.ID.Value })
 	b.kindAt = places(kinds.Parts, func(k *rig.Kind) string { return k.ID })
-	b.words = sync.OnceValue(b.indexWords)
+	b.like, b.words = sync.OnceValue(b.foldWords), sync.OnceValue(b.indexWords)
 	return b, nil
 }
 

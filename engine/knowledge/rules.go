@@ -20,6 +20,10 @@ func (c *compiler) rules() {
 	b := c.base
 	for i, r := range c.src.Rules {
 		rule := Rule{ID: r.ID.Value, Means: r.Means, When: r.When.Value, Fact: r.Fact, Slot: c.truth[r.ID.Value], Program: c.program(r.When), At: r.ID.Pos()}
+		if r.Concludes.Value != "" {
+			c.adds(i, &rule)
+			continue
+		}
 		if !r.Fact && len(r.Phases) > 0 && len(c.phases(r.Phases)) > 0 {
 			rule.Only = c.only(r.Phases)
 		}
@@ -30,7 +34,7 @@ func (c *compiler) rules() {
 		}
 		sg := &b.Signs[b.signAt[r.ID.Value]]
 		sg.Kind = ReadingSign
-		sg.Rules = append(sg.Rules, i)
+		sg.Rules = append([]int{i}, sg.Rules...)
 		if sg.Means == "" {
 			sg.Means, sg.System, sg.At = r.Means, r.System, r.ID.Pos()
 		}
@@ -49,6 +53,29 @@ func (c *compiler) rules() {
 	}
 }
 
+// adds ties a rule to the sign that it concludes beside the sign's own rule.
+// What the sign means, and by which gauges it can be told, stays as it is.
+func (c *compiler) adds(i int, rule *Rule) {
+	b, r := c.base, &c.src.Rules[i]
+	c.sources(r.Source)
+	if len(r.Phases) > 0 && len(c.phases(r.Phases)) > 0 {
+		rule.Only = c.only(r.Phases)
+	}
+	rule.Quiet = true
+	switch _, named := c.truth[r.ID.Value]; {
+	case r.Fact || r.StandsFor.Value != "" || r.FalseAlarm.Value != "" || len(r.Words) > 0:
+		c.l.Add(r.ID.Pos(), "not-its-own", fmt.Sprintf("rule %q concludes %q and says more of it than when", r.ID.Value, r.Concludes.Value),
+			"leave fact, stands_for, false_alarm and words to the rule or sign of that name")
+	case named:
+		c.l.Add(r.ID.Pos(), "id-twice", fmt.Sprintf("%q names two things", r.ID.Value), "give the rule an id of its own")
+	}
+	if sg, ok := c.lookup(r.Concludes, "sign", b.signAt); ok {
+		rule.Slot = b.Signs[sg].Slot
+		b.Signs[sg].Rules = append(b.Signs[sg].Rules, i)
+	}
+	b.Rules = append(b.Rules, *rule)
+}
+
 // only compiles the condition that the moment is in one of the phases. Out of
 // them a rule says nothing: that a gauge is right at idle does not deny that it
 // is low at power.
@@ -63,14 +90,14 @@ func (c *compiler) only(phases []Text) *condition.Program {
 	return p
 }
 
-// readingsOf lists the readings that a program reads.
+// readingsOf lists the readings that a program reads, computed ones aside.
 func (c *compiler) readingsOf(p *condition.Program) []int {
 	if p == nil {
 		return nil
 	}
 	var out []int
 	for _, n := range p.Reads() {
-		if i, ok := c.base.readingAt[n.ID]; ok {
+		if i, ok := c.base.readingAt[n.ID]; ok && !c.base.Readings[i].Computed {
 			out = append(out, i)
 		}
 	}

@@ -42,11 +42,13 @@ type Source struct {
 
 // ReadingSource is one thing that can be read off, told or judged.
 type ReadingSource struct {
-	ID       Text     `yaml:"id,required"`
-	Means    string   `yaml:"means,required"`
-	Quantity Text     `yaml:"quantity"`
-	Unit     Text     `yaml:"unit"`
-	Gives    Text     `yaml:"gives"`
+	ID       Text   `yaml:"id,required"`
+	Means    string `yaml:"means,required"`
+	Quantity Text   `yaml:"quantity"`
+	Unit     Text   `yaml:"unit"`
+	Gives    Text   `yaml:"gives"`
+	// Computed says that it is worked out from others, under its id.
+	Computed bool     `yaml:"computed"`
 	Answers  []Text   `yaml:"answers"`
 	Words    []Text   `yaml:"words"`
 	Fails    []string `yaml:"fails"`
@@ -79,6 +81,9 @@ type RuleSource struct {
 	Means      string `yaml:"means,required"`
 	FalseAlarm Text   `yaml:"false_alarm"`
 	Fact       bool   `yaml:"fact"`
+	// Concludes is the sign that the rule adds to, where that is not its own
+	// id. Where it is undecided it then has no say.
+	Concludes Text `yaml:"concludes"`
 	// Moment says that a fact is so at a moment and not of the whole sheet.
 	Moment    bool   `yaml:"moment"`
 	Phases    []Text `yaml:"phases"`

@@ -36,10 +36,16 @@ type Meaning struct {
 	Means string
 }
 
+// likeWords are the words that are one, and those that say nothing.
+type likeWords struct {
+	head   map[string]string // a word or words to the head of their group
+	begins map[string]int    // the first word of these, to how many words they have at most
+	filler map[string]bool
+}
+
 // wordIndex finds what is meant by everyday words.
 type wordIndex struct {
-	head   map[string]string // a word to the head of its group of like words
-	filler map[string]bool
+	*likeWords
 	phrase map[string][]Meaning // folded phrase to what it names
 	all    []entry
 }
@@ -50,16 +56,27 @@ type entry struct {
 	tokens []string
 }
 
-func (b *Base) indexWords() *wordIndex {
-	x := &wordIndex{head: map[string]string{}, filler: map[string]bool{}, phrase: map[string][]Meaning{}}
+func (b *Base) foldWords() *likeWords {
+	x := &likeWords{head: map[string]string{}, begins: map[string]int{}, filler: map[string]bool{}}
 	for _, g := range b.sameWords {
+		head := strings.Join(tokens(g.Head), " ")
 		for _, w := range g.Words {
-			x.head[strings.Join(tokens(w), " ")] = strings.Join(tokens(g.Head), " ")
+			t := tokens(w)
+			if len(t) == 0 || len(t) > longestHead {
+				continue
+			}
+			x.head[strings.Join(t, " ")] = head
+			x.begins[t[0]] = max(x.begins[t[0]], len(t))
 		}
 	}
 	for _, f := range b.fillers {
 		x.filler[strings.ToLower(f)] = true
 	}
+	return x
+}
+
+func (b *Base) indexWords() *wordIndex {
+	x := &wordIndex{likeWords: b.like(), phrase: map[string][]Meaning{}}
 	for _, r := range b.Readings {
 		x.add(MeansReading, r.ID, r.Means, r.Words)
 	}
@@ -112,12 +129,10 @@ func (x *wordIndex) add(kind MeaningKind, id, means string, words []string) {
 // tokens splits text into lower-case words; what joins words (hyphen,
 // underscore, stroke) parts them, an apostrophe is dropped.
 func tokens(text string) []string {
-	return strings.FieldsFunc(strings.Map(func(r rune) rune {
-		if r == '\'' || r == '’' {
-			return -1
-		}
-		return unicode.ToLower(r)
-	}, text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	if strings.ContainsAny(text, "'’") {
+		text = strings.NewReplacer("'", "", "’", "").Replace(text)
+	}
+	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 }
 
 // longestHead is how many words a group of like words may have at most.
@@ -125,34 +140,41 @@ const longestHead = 4
 
 // fold brings a phrase to the form in which it is looked up: like words, the
 // longest first, to their head, fillers left out unless nothing would remain.
-func (x *wordIndex) fold(text string) string {
-	var out, all []string
-	for in := tokens(text); len(in) > 0; {
+func (x *likeWords) fold(text string) string {
+	in := tokens(text)
+	out := x.heads(in, x.filler)
+	if len(out) == 0 {
+		out = x.heads(in, nil)
+	}
+	return strings.Join(out, " ")
+}
+
+// heads returns the words with like words brought to their head, some left
+// out.
+func (x *likeWords) heads(in []string, without map[string]bool) []string {
+	out := make([]string, 0, len(in))
+	for len(in) > 0 {
 		word, n := in[0], 1
-		for k := min(longestHead, len(in)); k > 0; k-- {
+		for k := min(x.begins[word], len(in)); k > 0; k-- {
 			if h, ok := x.head[strings.Join(in[:k], " ")]; ok {
 				word, n = h, k
 				break
 			}
 		}
 		in = in[n:]
-		all = append(all, word)
-		if !x.filler[word] {
+		if !without[word] {
 			out = append(out, word)
 		}
 	}
-	if len(out) == 0 {
-		out = all
-	}
-	return strings.Join(out, " ")
+	return out
 }
 
 // Fold brings a phrase to the form in which like words are one.
-func (b *Base) Fold(phrase string) string { return b.words().fold(phrase) }
+func (b *Base) Fold(phrase string) string { return b.like().fold(phrase) }
 
 // Meanings returns what a word or phrase names: by id, or by any of the words
 // for it. More than one means the phrase is ambiguous; nothing is guessed.
-func (b *Base) Meanings(phrase string) []Meaning { return b.words().phrase[b.words().fold(phrase)] }
+func (b *Base) Meanings(phrase string) []Meaning { return b.words().phrase[b.like().fold(phrase)] }
 
 // Phrases returns every phrase that names something, sorted, for finding a
 // near one.
@@ -168,7 +190,7 @@ func (b *Base) Phrases() []string {
 // Find returns what a search for a few words finds, best first: every word
 // must begin a word of the thing's id, words or meaning.
 func (b *Base) Find(text string) []Meaning {
-	want := strings.Fields(b.words().fold(text))
+	want := strings.Fields(b.like().fold(text))
 	if len(want) == 0 {
 		return nil
 	}
@@ -177,7 +199,7 @@ func (b *Base) Find(text string) []Meaning {
 		score int
 	}
 	var hits []hit
-	exact := b.words().phrase[b.words().fold(text)]
+	exact := b.words().phrase[b.like().fold(text)]
 	for _, e := range b.words().all {
 		score := 0
 		for _, w := range want {

@@ -96,6 +96,9 @@ func (x *index) find(word string) ([]int, int) {
 // fold brings a name to one form: lower case, UK spelling, one space for every
 // hyphen, underscore and space.
 func fold(s string) string {
+	if isFolded(s) {
+		return s
+	}
 	words := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool {
 		return r == ' ' || r == '_' || r == '-' || r == '\t' || r == '\n' || r == '\u00a0'
 	})
@@ -105,6 +108,25 @@ func fold(s string) string {
 		}
 	}
 	return strings.Join(words, " ")
+}
+
+// isFolded reports whether fold would leave s as it is, for plain words with
+// one space between them: most words of the rules are.
+func isFolded(s string) bool {
+	from := 0
+	for i := 0; i <= len(s); i++ {
+		if i < len(s) && ('a' <= s[i] && s[i] <= 'z' || '0' <= s[i] && s[i] <= '9') {
+			continue
+		}
+		if i < len(s) && s[i] != ' ' || i == from {
+			return false
+		}
+		if _, us := spellings[s[from:i]]; us {
+			return false
+		}
+		from = i + 1
+	}
+	return true
 }
 
 // spellings turn a US word, or an older one, into the UK one; from memory.
