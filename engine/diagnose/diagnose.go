@@ -221,7 +221,7 @@ func (s *session) assumed(now Situation) []string {
 			}
 		}
 	}
-	return unique(out)
+	return unique(append(out, s.told.assumed...))
 }
 
 // callEngineer says why a licensed engineer is needed, if so.

@@ -31,6 +31,7 @@ type Engine struct {
 	net      *rank.Net
 	patterns []int // by pattern of the base: its number in the net, or -1
 	lexicon  *sheet.Lexicon
+	reckoner *reckoner
 }
 
 // New makes an engine. It fails when rules deny one another in a circle.
@@ -40,7 +41,7 @@ func New(f *knowledge.Fitted, set Settings) (*Engine, problem.List) {
 	var l problem.List
 	var rules []chain.Rule
 	for _, r := range f.Base.Rules {
-		cr := chain.Rule{ID: r.ID, Slot: r.Slot, When: r.Program, Pos: r.At, Only: r.Only}
+		cr := chain.Rule{ID: r.ID, Slot: r.Slot, When: r.Program, Pos: r.At, Only: r.Only, Quiet: r.Quiet}
 		rules = append(rules, cr)
 	}
 	for i, p := range f.Patterns {
@@ -48,8 +49,15 @@ func New(f *knowledge.Fitted, set Settings) (*Engine, problem.List) {
 			rules = append(rules, chain.Rule{ID: p.ID, Slot: p.Slot, When: p.Program, Pos: p.At})
 		}
 	}
-	e.plan, l = chain.Build(rules, f.Scope)
-	if len(l) > 0 {
+	for _, c := range f.Circumstances {
+		if c.Program != nil {
+			rules = append(rules, chain.Rule{ID: c.ID, Slot: c.Slot, When: c.Program, Pos: c.At})
+		}
+	}
+	if e.plan, l = chain.Build(rules, f.Scope); len(l) > 0 {
+		return nil, l
+	}
+	if e.reckoner, l = newReckoner(f); len(l) > 0 {
 		return nil, l
 	}
 	var err error
@@ -142,5 +150,3 @@ func (e *Engine) merged(r *rank.Result) []mergedCause {
 }
 
 func sortedWords[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
-
-func sortInts(list []int) { slices.Sort(list) }

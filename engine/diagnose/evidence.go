@@ -14,7 +14,8 @@ import (
 	"snagwise/engine/sheet"
 )
 
-// A label says in words what an adjustment or telling rests on.
+// A label says in words what an adjustment or telling rests on. Where how is
+// empty the proof of the truth of that id says it.
 type label struct{ id, means, how string }
 
 // gathered is the evidence of one sheet with the words for it.
@@ -250,11 +251,12 @@ func (e *Engine) gatherCircumstances(g *gathered, st *chain.State) {
 	}
 	byCause := map[int]map[string]pull{} // by instance, by story
 	for _, c := range e.fitted.Circumstances {
-		how := "told"
-		if c.Program != nil && st.Truth(chain.Whole, c.Slot) == condition.Unknown && whole(c.Program, st) == condition.True {
-			how = "plain from what was told"
-		} else if st.Truth(chain.Whole, c.Slot) != condition.True {
+		if st.Truth(chain.Whole, c.Slot) != condition.True {
 			continue
+		}
+		how := "told"
+		if c.Program != nil && st.Told(chain.Whole, c.Slot) == condition.Unknown {
+			how = "" // by its condition
 		}
 		at := g.label(c.ID, c.Means, how)
 		stories := c.Stories

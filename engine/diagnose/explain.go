@@ -119,6 +119,9 @@ func (s *session) lines(out *Cause, l rank.Ledger) {
 		case rank.Adjusted:
 			lb := s.evidence.say(ln.ID)
 			line.ID, line.Means, line.How = lb.id, lb.means, lb.how
+			if n, ok := s.fitted.Scope.Lookup(lb.id); ok && lb.how == "" {
+				line.How = s.how(n.Slot)
+			}
 			s.extra(out, line)
 		case rank.Holds:
 			line.ID, line.Means, line.How = s.patternOf(ln.ID)
@@ -219,18 +222,24 @@ func (s *session) clause(c condition.Clause) string {
 	if c.Truth == condition.False {
 		text = "not " + text
 	}
+	var found []string
 	i := s.fitted.Reading(c.Name)
-	if i < 0 || math.IsNaN(c.Value) {
-		if c.Word != "" {
-			return fmt.Sprintf("%s (%s)", text, c.Word)
+	if i >= 0 && !math.IsNaN(c.Value) {
+		if v, ok := shown(c.Value, c.Dim, s.fitted.Readings[i].Unit); ok {
+			found = append(found, v)
 		}
+	} else if c.Word != "" {
+		found = append(found, c.Word)
+	}
+	for _, w := range s.workedOut(c) {
+		if w.ID != c.Name || !slices.Contains(found, w.Value) {
+			found = append(found, w.ID+" "+w.Value)
+		}
+	}
+	if len(found) == 0 {
 		return text
 	}
-	rd := &s.fitted.Readings[i]
-	if v, ok := shown(c.Value, rd.Dim, rd.Unit); ok {
-		return fmt.Sprintf("%s (%s)", text, v)
-	}
-	return text
+	return fmt.Sprintf("%s (%s)", text, strings.Join(found, "; "))
 }
 
 // shown writes an SI value in a unit as a gauge would be read.
@@ -252,6 +261,11 @@ func (s *session) proof(n *chain.Node) Proof {
 	}
 	for _, c := range n.Clauses {
 		p.Clauses = append(p.Clauses, s.clause(c))
+		for _, w := range s.workedOut(c) {
+			if !slices.Contains(p.WorkedOut, w) {
+				p.WorkedOut = append(p.WorkedOut, w)
+			}
+		}
 	}
 	for _, f := range n.From {
 		p.From = append(p.From, s.proof(f))

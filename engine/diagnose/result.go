@@ -82,7 +82,19 @@ type Why struct {
 type Proof struct {
 	Ground
 	Clauses []string `json:"clauses,omitempty" jsonschema_description:"the parts of the rule that decided it, with the figures found"`
-	From    []Proof  `json:"from,omitempty"`
+	// WorkedOut are the computed readings that those parts rest on.
+	WorkedOut []WorkedOut `json:"worked_out,omitempty" jsonschema_description:"the computed readings that those parts rest on"`
+	From      []Proof     `json:"from,omitempty"`
+}
+
+// A WorkedOut is a reading that nobody read: it was worked out from others.
+type WorkedOut struct {
+	ID      string `json:"id"`
+	Means   string `json:"means"`
+	Value   string `json:"value" jsonschema_description:"the figure, in its usual unit"`
+	Formula string `json:"formula" jsonschema_description:"how it was worked out, in the units of what goes in"`
+	Caution string `json:"caution,omitempty" jsonschema_description:"when the formula holds and how it misleads"`
+	Source  string `json:"source"`
 }
 
 // A Place is one of several like parts.

@@ -2,6 +2,7 @@ package diagnose
 
 import (
 	"math"
+	"slices"
 
 	"snagwise/engine/condition"
 	"snagwise/engine/quantity"
@@ -16,7 +17,8 @@ type telling struct {
 	account    *sheet.Account
 	world      *condition.World
 	statements []relate.Statement
-	assumed    []string
+	reckoned   [][]bool // by moment, by computed reading: it was worked out here
+	assumed    []string // usual figures that stood in where one was worked out
 }
 
 // tell turns an account into what the conditions read. Everything lands in the
@@ -27,6 +29,9 @@ func (e *Engine) tell(a *sheet.Account) *telling {
 	t.world = e.fitted.Scope.NewWorld(n)
 	for i := range a.Moments {
 		e.fill(&t.world.Moments[i], &a.Moments[i])
+	}
+	for i := range t.world.Moments {
+		e.fillWeather(t, i)
 	}
 	whole := func(slot int) { t.world.Whole[slot] = condition.True }
 	for _, c := range a.Circumstances {
@@ -50,6 +55,7 @@ func (e *Engine) tell(a *sheet.Account) *telling {
 			e.judge(&t.world.Moments[i], r, sheet.JudgedNormal)
 		}
 	}
+	e.reckon(t)
 	e.say(t)
 	return t
 }
@@ -77,6 +83,20 @@ func (e *Engine) fill(m *condition.Moment, told *sheet.Told) {
 	}
 	for _, c := range told.Normals {
 		m.Truth[e.fitted.Normals[c].Slot] = condition.True
+	}
+}
+
+// fillWeather writes the weather of the sheet into a moment, but for what was
+// read at the moment itself.
+func (e *Engine) fillWeather(t *telling, i int) {
+	told := &sheet.Told{}
+	if i < len(t.account.Moments) {
+		told = &t.account.Moments[i]
+	}
+	for _, v := range t.account.Weather {
+		if !slices.ContainsFunc(told.Readings, func(own sheet.Value) bool { return own.Reading == v.Reading }) {
+			e.fillReading(&t.world.Moments[i], told, v)
+		}
 	}
 }
 
