@@ -42,9 +42,12 @@ type Base struct {
 	PartWords     []PartWordsSource
 	Doubles       []DoubleSource
 	Untied        []UntiedSource
-	Relations     []RelationSource
-	Implied       []Implied
-	Hazards       []Hazard
+	// NoWayThrough are the kinds of part that join so much that a way through
+	// them says nothing of what can tell on what.
+	NoWayThrough []string
+	Relations    []RelationSource
+	Implied      []Implied
+	Hazards      []Hazard
 
 	Scope *condition.Scope
 	// Controls are the levers and switches of all rigs, with every position

@@ -39,6 +39,7 @@ type file struct {
 	Fillers       []string             `yaml:"fillers"`
 	PartWords     []PartWordsSource    `yaml:"part_words"`
 	Untied        []UntiedSource       `yaml:"untied"`
+	NoWayThrough  []Text               `yaml:"no_way_through"`
 	Relations     []RelationSource     `yaml:"relations"`
 	Implied       []ImpliedSource      `yaml:"implied"`
 	Hazards       []HazardSource       `yaml:"hazards"`
@@ -153,6 +154,7 @@ func (s *Source) take(f *file) {
 	s.Fillers = append(s.Fillers, f.Fillers...)
 	s.PartWords = append(s.PartWords, f.PartWords...)
 	s.Untied = append(s.Untied, f.Untied...)
+	s.NoWayThrough = append(s.NoWayThrough, f.NoWayThrough...)
 	s.Relations = append(s.Relations, f.Relations...)
 	s.Implied = append(s.Implied, f.Implied...)
 	s.Hazards = append(s.Hazards, f.Hazards...)
@@ -197,6 +199,7 @@ func Layer(base, over *Source) *Source {
 	s.Fillers = append(slices.Clone(base.Fillers), over.Fillers...)
 	s.PartWords = append(slices.Clone(base.PartWords), over.PartWords...)
 	s.Untied = append(slices.Clone(base.Untied), over.Untied...)
+	s.NoWayThrough = append(slices.Clone(base.NoWayThrough), over.NoWayThrough...)
 	s.Implied = append(slices.Clone(base.Implied), over.Implied...)
 	s.Hazards = layer(base.Hazards, over.Hazards, func(k HazardSource) string { return k.ID.Value })
 	if len(over.Relations) > 0 {

@@ -35,6 +35,7 @@ type Source struct {
 	PartWords     []PartWordsSource
 	Fillers       []string
 	Untied        []UntiedSource
+	NoWayThrough  []Text
 	Relations     []RelationSource
 	Implied       []ImpliedSource
 	Hazards       []HazardSource

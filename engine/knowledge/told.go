@@ -144,6 +144,14 @@ func (c *compiler) rest() {
 		c.sources(r.Source)
 	}
 	b.Relations = c.src.Relations
+	for _, u := range c.src.Untied {
+		c.lookup(u.Cause, "cause", b.causeAt)
+		c.lookup(u.Reading, "reading", b.readingAt)
+	}
+	for _, k := range c.src.NoWayThrough {
+		c.lookup(k, "kind of part", b.kindAt)
+	}
+	b.NoWayThrough = values(c.src.NoWayThrough)
 	for _, s := range c.src.NormalThings {
 		n := NormalThing{NormalThingSource: s}
 		if s.When.Value != "" {

@@ -41,7 +41,8 @@ type Shelf struct {
 	Base  *knowledge.Base
 
 	want Want
-	form *form // nil when the files are read
+	form *form      // nil when the files are read
+	held []*rig.Rig // the rigs of the first layer, to which causes are held
 }
 
 // Open makes ready what is wanted. All problems of all files are reported;
@@ -73,6 +74,7 @@ func (s *Shelf) take() (problem.List, bool) {
 	if s.Rigs, err = s.form.rigs(s.Kinds); err != nil {
 		return nil, false
 	}
+	s.held = slices.Clone(s.Rigs)
 	if l := s.own(); len(l) > 0 {
 		return l, true
 	}
@@ -95,7 +97,11 @@ func (s *Shelf) read() problem.List {
 	if s.Kinds, l = kinds(s.want.Layers); len(l) > 0 {
 		return l
 	}
-	s.Rigs, l = rigs(s.Kinds, s.want.Layers)
+	s.held, l = rigs(s.Kinds, s.want.Layers[:min(1, len(s.want.Layers))])
+	s.Rigs = slices.Clone(s.held)
+	if len(s.want.Layers) > 1 {
+		s.Rigs, l = rigs(s.Kinds, s.want.Layers)
+	}
 	if l = append(l, s.own()...); len(l) > 0 {
 		_, more := s.Source() // what the rules get wrong is said too, as far as it needs no rig
 		return append(l, more...)
@@ -121,7 +127,12 @@ func (s *Shelf) compile(controls []knowledge.Control) problem.List {
 	if len(l) > 0 {
 		return l
 	}
-	s.Base, l = knowledge.Compile(src, s.Kinds, controls)
+	if s.Base, l = knowledge.Compile(src, s.Kinds, controls); len(l) > 0 {
+		return l
+	}
+	if l = s.Base.CheckTies(s.held...); len(l) > 0 {
+		s.Base = nil
+	}
 	return l
 }
 
