@@ -19,7 +19,7 @@ func BenchmarkStart(b *testing.B) {
 		args []string
 	}{
 		{"bare", []string{"--help"}},
-		{"rigs", []string{"rigs"}},
+		{"rig", []string{"rig"}},
 		{"diagnose", []string{"diagnose", "../../cases/situations/both_fuel_pressures_sag_at_power.yaml"}},
 	} {
 		b.Run(way.name, func(b *testing.B) {
