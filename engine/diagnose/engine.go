@@ -14,6 +14,7 @@ import (
 	"cmp"
 	"maps"
 	"slices"
+	"sync"
 
 	"snagwise/engine/chain"
 	"snagwise/engine/condition"
@@ -54,18 +55,21 @@ func New(f *knowledge.Fitted, set Settings) (*Engine, problem.List) {
 			rules = append(rules, chain.Rule{ID: c.ID, Slot: c.Slot, When: c.Program, Pos: c.At})
 		}
 	}
-	if e.plan, l = chain.Build(rules, f.Scope); len(l) > 0 {
-		return nil, l
-	}
-	if e.reckoner, l = newReckoner(f); len(l) > 0 {
-		return nil, l
-	}
+	// The net is half of the work and rests on nothing of the rest.
 	var err error
-	if e.net, e.patterns, err = net(f, set); err != nil {
+	var meanwhile sync.WaitGroup
+	meanwhile.Go(func() { e.net, e.patterns, err = net(f, set) })
+	var more problem.List
+	e.plan, l = chain.Build(rules, f.Scope)
+	e.reckoner, more = newReckoner(f)
+	e.lexicon = sheet.NewLexicon(vocabulary(f))
+	meanwhile.Wait()
+	if l = append(l, more...); err != nil {
 		l.Addf(problem.Pos{}, "bad-net", "%v", err)
+	}
+	if len(l) > 0 {
 		return nil, l
 	}
-	e.lexicon = sheet.NewLexicon(vocabulary(f))
 	return e, nil
 }
 
@@ -83,6 +87,16 @@ func (e *Engine) Read(raw *sheet.Sheet) (*sheet.Account, problem.List) {
 		return nil, l
 	}
 	return a, nil
+}
+
+// Shown returns how often a cause shows a sign, through its states or by its own
+// word, both by id; 0 where either is unknown.
+func (e *Engine) Shown(cause, sign string) float64 {
+	c, s := e.fitted.Base.Cause(cause), e.fitted.Sign(sign)
+	if c < 0 || s < 0 {
+		return 0
+	}
+	return newMarginals(e.fitted).of(c).shown(s)
 }
 
 // follow draws every conclusion from a telling.
