@@ -135,7 +135,9 @@ func checkStep(t *testing.T, e *diagnose.Engine, s *sheet.Sheet, want expectatio
 	}
 	checkAsked(t, r, want, step)
 	for rival, sign := range want.PartedFrom {
-		if one, other := e.Shown(ids[0], sign), e.Shown(rival, sign); math.Abs(one-other) < .3 {
+		b := e.Fitted().Base
+		at := b.Sign(sign)
+		if one, other := e.Shown(b.Cause(ids[0]))[at], e.Shown(b.Cause(rival))[at]; math.Abs(one-other) < .3 {
 			t.Errorf("%s: %s does not tell %s (%.2f) from %s (%.2f)", step, sign, ids[0], one, rival, other)
 		}
 		if RankOf(ids, rival) == 1 {

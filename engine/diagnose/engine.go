@@ -89,16 +89,6 @@ func (e *Engine) Read(raw *sheet.Sheet) (*sheet.Account, problem.List) {
 	return a, nil
 }
 
-// Shown returns how often a cause shows a sign, through its states or by its own
-// word, both by id; 0 where either is unknown.
-func (e *Engine) Shown(cause, sign string) float64 {
-	c, s := e.fitted.Base.Cause(cause), e.fitted.Sign(sign)
-	if c < 0 || s < 0 {
-		return 0
-	}
-	return newMarginals(e.fitted).of(c).shown(s)
-}
-
 // follow draws every conclusion from a telling.
 func (e *Engine) follow(t *telling) *chain.State {
 	st := e.plan.Start(t.world)
