@@ -27,6 +27,19 @@ func (p *Program) Uses() []Use {
 	return u.list
 }
 
+// Numbers calls do for the slot of every number that the condition reads, some
+// of them more than once.
+func (p *Program) Numbers(do func(slot int)) {
+	for i := range p.nodes {
+		switch n := &p.nodes[i]; {
+		case n.op == opNum, n.op == opBand, n.op == opSeen && Kind(n.b) == NumberKind:
+			do(int(n.a))
+		case n.op == opAtBand:
+			do(int(n.b))
+		}
+	}
+}
+
 // A way is what a rise of a part may do to the whole.
 type way int8
 

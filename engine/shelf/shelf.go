@@ -15,6 +15,7 @@ import (
 	"io/fs"
 	"slices"
 	"strings"
+	"sync"
 
 	"snagwise/engine/knowledge"
 	"snagwise/engine/problem"
@@ -67,20 +68,22 @@ func (s *Shelf) take() (problem.List, bool) {
 		l := s.read()
 		return l, len(l) == 0
 	}
-	var err error
+	var err, baseErr error
 	if s.Kinds, err = s.form.kinds(s.want.Layers[0]); err != nil {
 		return nil, false
 	}
-	if s.Rigs, err = s.form.rigs(s.Kinds); err != nil {
+	var base *knowledge.Base
+	var meanwhile sync.WaitGroup
+	meanwhile.Go(func() { base, baseErr = s.form.base(s.Kinds) })
+	s.Rigs, err = s.form.rigs(s.Kinds)
+	if meanwhile.Wait(); err != nil || baseErr != nil {
 		return nil, false
 	}
 	s.held = slices.Clone(s.Rigs)
 	if l := s.own(); len(l) > 0 {
 		return l, true
 	}
-	if s.Base, err = s.form.base(s.Kinds); err != nil {
-		return nil, false
-	}
+	s.Base = base
 	if s.Own == nil {
 		return nil, true
 	}
