@@ -31,6 +31,12 @@ import (
 //go:embed real/*.yaml scenarios/*.yaml situations/*.yaml
 var Files embed.FS
 
+// Recorded is the text of recorded.yaml: the least that the rules may score on
+// the cases.
+//
+//go:embed recorded.yaml
+var Recorded string
+
 // An Expectation is what is expected of the answer to a scenario, and after
 // each step of what is told next. All names are ids.
 type Expectation struct {

@@ -57,6 +57,8 @@ type Score struct {
 	System   string   // of the cause that was found
 	Accepted []string // ids that count as right
 	List     []string // ids ranked, likeliest first
+	// ByFrequency is what the commonest first would have scored.
+	ByFrequency Expected
 	Outcome
 }
 
@@ -64,6 +66,7 @@ type Score struct {
 // found. Cases without a found cause are passed over.
 func Run(cases []Case, engine func(rig string) (*diagnose.Engine, error)) ([]Score, error) {
 	var out []Score
+	frequencies := map[string][][]string{}
 	for _, c := range cases {
 		if len(c.Sheet.Found) == 0 {
 			continue
@@ -84,6 +87,11 @@ func Run(cases []Case, engine func(rig string) (*diagnose.Engine, error)) ([]Sco
 		}
 		s.System = base.Causes[a.Case.Found[0]].System
 		s.Rank = RankOf(ids, s.Accepted...)
+		rig := e.Fitted().Rig.ID
+		if frequencies[rig] == nil {
+			frequencies[rig] = Frequencies(e.Fitted())
+		}
+		s.ByFrequency = Expect(frequencies[rig], s.Accepted...)
 		for i, id := range ids {
 			s.Chances = append(s.Chances, Claim{Chance: chances[i], True: slices.Contains(s.Accepted, id)})
 		}

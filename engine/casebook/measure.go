@@ -23,15 +23,17 @@ type Claim struct {
 
 // Measures sums up many outcomes.
 type Measures struct {
-	N           int
-	Top1, Top3  float64 // share of cases with an accepted cause first, or among three
-	Top5        float64
-	MRR         float64 // mean of one over the rank; 0 when not in the list
-	Brier       float64 // mean squared difference of claim and truth, one class
-	Reliability float64 // Murphy's split: Brier = Reliability - Resolution + Uncertainty
-	Resolution  float64
-	Uncertainty float64
-	Says, Is    float64 // mean chance claimed for the first cause, and how often it was right
+	N           int     `json:"cases"`
+	Top1        float64 `json:"top_1"` // share of cases with an accepted cause first
+	Top3        float64 `json:"top_3"` // or among three
+	Top5        float64 `json:"top_5"`
+	MRR         float64 `json:"mrr"`         // mean of one over the rank; 0 when not in the list
+	Brier       float64 `json:"brier"`       // mean squared difference of claim and truth, one class
+	Reliability float64 `json:"reliability"` // Murphy's split: Brier = Reliability - Resolution + Uncertainty
+	Resolution  float64 `json:"resolution"`
+	Uncertainty float64 `json:"uncertainty"`
+	Says        float64 `json:"says"` // mean chance claimed for the first cause
+	Is          float64 `json:"is"`   // how often it was right
 }
 
 // Measure sums up outcomes. The chance of each is that claimed for the first

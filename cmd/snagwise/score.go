@@ -1,0 +1,231 @@
+package main
+
+// This file holds the command that measures how well the rules answer the kept
+// cases.
+
+import (
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"snagwise/cases"
+	"snagwise/cmd/snagwise/internal/load"
+	"snagwise/cmd/snagwise/internal/screen"
+	"snagwise/engine/casebook"
+	"snagwise/engine/diagnose"
+	"snagwise/engine/problem"
+)
+
+// recordFile is where the figures that a test holds the rules to are kept.
+const recordFile = "cases/recorded.yaml"
+
+// shakes is how often each case is disturbed in each way for the record.
+const shakes = 1
+
+// scoreCommand tells how often the rules find what was found.
+func (p *program) scoreCommand() *cobra.Command {
+	var asJSON, every bool
+	var record string
+	c := &cobra.Command{
+		Use:   "score",
+		Short: "Say how well the rules answer the kept cases",
+		Long: `Each kept case is ranked from what was told before its cause was found, and
+the place of that cause is counted. The real accounts stand apart from the
+invented situations. With --rules, the cases of your own folder are scored too.
+Exit status 1 says that the score has fallen below what is recorded.`,
+		Example: `  snagwise score
+  snagwise score --rules mine --cases`,
+		Args: noArguments("score"),
+		RunE: func(*cobra.Command, []string) error { return p.score(asJSON, every, record) },
+	}
+	c.Flags().BoolVar(&asJSON, "json", false, "the same content as JSON")
+	c.Flags().BoolVar(&every, "cases", false, "list each case that is not answered first")
+	c.Flags().StringVar(&record, "record", "", "write what is reached to a file, as the least from now on")
+	c.Flags().Lookup("record").NoOptDefVal = recordFile
+	return c
+}
+
+func (p *program) score(asJSON, every bool, record string) error {
+	lib, err := p.open()
+	if err != nil {
+		return err
+	}
+	list, err := p.keptCases(lib)
+	if err != nil {
+		return err
+	}
+	engine := engines(lib)
+	scores, err := casebook.Run(list, engine)
+	if err != nil {
+		return err
+	}
+	groups := casebook.Report(scores)
+	if record != "" {
+		return p.record(record, groups, scores, engine)
+	}
+	kept, l := casebook.ReadRecord(recordFile, []byte(cases.Recorded))
+	if len(l) > 0 {
+		return l
+	}
+	var below []string
+	if p.choice.Rules == "" {
+		below = kept.Below(groups)
+	}
+	if len(below) > 0 {
+		p.status = 1
+	}
+	if asJSON {
+		enc := json.NewEncoder(p.stdout)
+		enc.SetIndent("", "  ")
+		if below == nil {
+			below = []string{}
+		}
+		return enc.Encode(struct {
+			Groups []casebook.Group `json:"groups"`
+			Missed []missed         `json:"missed"`
+			Below  []string         `json:"below_record"`
+		}{groups, misses(scores), below})
+	}
+	showScore(p.page, groups)
+	if every {
+		showMisses(p.page, misses(scores))
+	}
+	if len(below) > 0 {
+		p.page.Heading("Below what is recorded")
+		for _, what := range below {
+			p.page.Item(0, "- ", what)
+		}
+	}
+	return nil
+}
+
+// keptCases returns the real accounts, the situations, and the cases of the
+// keeper's own folder.
+func (p *program) keptCases(lib *load.Library) ([]casebook.Case, error) {
+	list, l := casebook.Load(cases.Files, "real", "situations")
+	if len(l) > 0 {
+		return nil, l
+	}
+	if p.choice.Rules == "" {
+		return list, nil
+	}
+	own := os.DirFS(p.choice.Rules)
+	if _, err := fs.Stat(own, "cases"); err != nil {
+		return list, nil
+	}
+	more, l := casebook.Load(own, "cases")
+	if len(l) > 0 {
+		for i := range l {
+			l[i].Pos.File = filepath.Join(p.choice.Rules, l[i].Pos.File)
+		}
+		return nil, l
+	}
+	return append(list, more...), nil
+}
+
+// engines makes the engine of each rig once.
+func engines(lib *load.Library) func(string) (*diagnose.Engine, error) {
+	made := map[string]*diagnose.Engine{}
+	return func(name string) (*diagnose.Engine, error) {
+		if e := made[name]; e != nil {
+			return e, nil
+		}
+		r, l := lib.Rig(name)
+		if len(l) > 0 {
+			return nil, l
+		}
+		e, l := lib.Engine(r)
+		if len(l) > 0 {
+			return nil, l
+		}
+		made[name] = e
+		return e, nil
+	}
+}
+
+// record writes what is reached as the least from now on.
+func (p *program) record(file string, groups []casebook.Group, scores []casebook.Score, engine func(string) (*diagnose.Engine, error)) error {
+	shaken, err := casebook.Shake(scores, engine, shakes)
+	if err != nil {
+		return err
+	}
+	r := &casebook.Record{Groups: casebook.Floors(groups), Thrown: casebook.Ceilings(shaken)}
+	if err := os.WriteFile(file, []byte(r.Text()), 0o644); err != nil {
+		return problem.List{{Pos: problem.Pos{File: file}, Check: "unwritable", Text: strings.TrimPrefix(err.Error(), "open "+file+": "), Hint: "run it where " + recordFile + " lies, or name a file: --record=FILE"}}
+	}
+	p.page.Text(0, "Written: "+file)
+	return nil
+}
+
+func percent(x float64) string { return strconv.Itoa(int(x*100 + .5)) }
+
+func hundredths(x float64) string { return strings.TrimPrefix(fmt.Sprintf("%.2f", x), "0") }
+
+func showScore(s *screen.Screen, groups []casebook.Group) {
+	right := func(titles ...string) []screen.Column {
+		columns := []screen.Column{{Title: "cases of"}}
+		for _, t := range titles {
+			columns = append(columns, screen.Column{Title: t, Right: true})
+		}
+		return columns
+	}
+	style := func(i int) screen.Style {
+		if groups[i].Whole() {
+			return screen.Strong
+		}
+		return screen.Plain
+	}
+	place := screen.Table{Columns: right("cases", "first", "of 3", "of 5", "MRR", "frequency: of 3", "MRR"), Style: style}
+	chance := screen.Table{Columns: right("Brier", "reliability", "resolution", "uncertainty", "says", "is"), Style: style}
+	for _, g := range groups {
+		m := g.Measures
+		place.Rows = append(place.Rows, []string{g.Name, strconv.Itoa(m.N), percent(m.Top1), percent(m.Top3), percent(m.Top5), hundredths(m.MRR),
+			percent(g.ByFrequency.Top3), hundredths(g.ByFrequency.MRR)})
+		chance.Rows = append(chance.Rows, []string{g.Name, hundredths(m.Brier), hundredths(m.Reliability), hundredths(m.Resolution), hundredths(m.Uncertainty), percent(m.Says), percent(m.Is)})
+	}
+	s.Heading("Where the cause that was found stands, in percent of the cases")
+	s.Table(place)
+	s.Gap()
+	s.Text(0, "MRR is the mean of one over its place. Frequency alone puts the commonest causes of the rig first, whatever was told.")
+	s.Heading("What is claimed of the first cause, and what is so")
+	s.Table(chance)
+	s.Gap()
+	s.Text(0, "Says is the mean chance claimed for the first cause, is how often it was right, both in percent. Brier is reliability less resolution plus uncertainty, but for what lies within a tenth.")
+}
+
+// missed is a case whose cause does not stand first.
+type missed struct {
+	Case  string   `json:"case"`
+	Place int      `json:"place"`
+	Found []string `json:"found"`
+	First []string `json:"first"`
+}
+
+func misses(scores []casebook.Score) []missed {
+	out := []missed{}
+	for _, s := range scores {
+		if s.Rank != 1 {
+			out = append(out, missed{s.Case.File, s.Rank, s.Accepted, s.List[:min(3, len(s.List))]})
+		}
+	}
+	return out
+}
+
+func showMisses(s *screen.Screen, list []missed) {
+	s.Heading("Cases whose cause does not stand first")
+	t := screen.Table{Columns: []screen.Column{{Title: "case"}, {Title: "place", Right: true}, {Title: "found"}, {Title: "first"}}}
+	for _, m := range list {
+		place := "-"
+		if m.Place > 0 {
+			place = strconv.Itoa(m.Place)
+		}
+		t.Rows = append(t.Rows, []string{m.Case, place, strings.Join(m.Found, ", "), m.First[0]})
+	}
+	s.Table(t)
+}

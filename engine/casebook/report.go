@@ -1,0 +1,67 @@
+package casebook
+
+// This file sums scores up by what the cases are of.
+
+import (
+	"maps"
+	"path"
+	"slices"
+	"strings"
+
+	"snagwise/engine/sheet"
+)
+
+// A Group is a set of cases with how well they were answered, beside what other
+// orders would have scored.
+type Group struct {
+	Name        string   `json:"group"`
+	Measures    Measures `json:"measures"`
+	ByFrequency Expected `json:"by_frequency"` // the commonest first, whatever was told
+}
+
+// Folder returns the last folder that a case lies in, which says of what sort
+// it is.
+func (s Score) Folder() string { return path.Base(path.Dir(s.Case.File)) }
+
+// Report sums scores up: for each folder all its cases, then by how much
+// evidence they give where that is said, else by the system of what was found.
+// The real accounts, being few and of every kind, are split by system as well.
+func Report(scores []Score) []Group {
+	folders := map[string]bool{}
+	for _, s := range scores {
+		folders[s.Folder()] = true
+	}
+	var out []Group
+	for _, folder := range slices.Sorted(maps.Keys(folders)) {
+		in := func(s Score) bool { return s.Folder() == folder }
+		out = append(out, group(folder+", all", scores, in))
+		for _, e := range []sheet.Evidence{sheet.Rich, sheet.Medium, sheet.Thin} {
+			out = append(out, group(folder+", "+e.String(), scores, func(s Score) bool { return in(s) && s.Account.Case.Evidence == e }))
+		}
+		systems := map[string]bool{}
+		for _, s := range scores {
+			if in(s) {
+				systems[s.System] = true
+			}
+		}
+		for _, system := range slices.Sorted(maps.Keys(systems)) {
+			out = append(out, group(folder+", "+system, scores, func(s Score) bool { return in(s) && s.System == system }))
+		}
+	}
+	return slices.DeleteFunc(out, func(g Group) bool { return g.Measures.N == 0 })
+}
+
+func group(name string, scores []Score, keep func(Score) bool) Group {
+	g := Group{Name: name, Measures: Of(scores, keep)}
+	var frequency []Expected
+	for _, s := range scores {
+		if keep(s) {
+			frequency = append(frequency, s.ByFrequency)
+		}
+	}
+	g.ByFrequency = mean(frequency)
+	return g
+}
+
+// Whole says whether a group is all cases of a folder.
+func (g Group) Whole() bool { return strings.HasSuffix(g.Name, ", all") }

@@ -1,0 +1,231 @@
+package casebook
+
+import (
+	"hash/fnv"
+	"math/rand/v2"
+	"slices"
+
+	"snagwise/engine/diagnose"
+	"snagwise/engine/knowledge"
+	"snagwise/engine/sheet"
+)
+
+// A Disturbance changes one thing, or half of them, in what was told. It
+// returns nil where a case gives no room for it. All chance comes from rnd.
+type Disturbance struct {
+	Name string
+	// One says that one thing is dropped or added, no more.
+	One   bool
+	Apply func(a *sheet.Account, e *diagnose.Engine, rnd *rand.Rand) *sheet.Account
+}
+
+// Disturbances returns the ways in which a telling is disturbed.
+func Disturbances() []Disturbance {
+	return []Disturbance{
+		{"one reading dropped", true, dropReading},
+		{"one symptom dropped", true, dropSymptom},
+		{"each reading moved within its gauge's class", false, moveReadings},
+		{"half the symptoms dropped", false, dropHalf},
+		{"one irrelevant symptom added", true, addStray},
+		{"one wrong answer", false, denyOne},
+	}
+}
+
+// Random returns a source of chance that depends on a name and a number alone.
+func Random(name string, n uint64) *rand.Rand {
+	h := fnv.New64a()
+	h.Write([]byte(name))
+	return rand.New(rand.NewPCG(h.Sum64(), n))
+}
+
+// copied returns an account whose moments may be changed.
+func copied(a *sheet.Account) *sheet.Account {
+	c := *a
+	c.Moments = slices.Clone(a.Moments)
+	for i := range c.Moments {
+		m := &c.Moments[i]
+		m.Signs, m.NotSeen, m.Readings = slices.Clone(m.Signs), slices.Clone(m.NotSeen), slices.Clone(m.Readings)
+	}
+	return &c
+}
+
+// pick draws one of the places that list gives by moment, or false.
+func pick(a *sheet.Account, rnd *rand.Rand, count func(m *sheet.Told) int) (moment, at int, ok bool) {
+	total := 0
+	for i := range a.Moments {
+		total += count(&a.Moments[i])
+	}
+	if total == 0 {
+		return 0, 0, false
+	}
+	k := rnd.IntN(total)
+	for i := range a.Moments {
+		if n := count(&a.Moments[i]); k < n {
+			return i, k, true
+		} else {
+			k -= n
+		}
+	}
+	return 0, 0, false
+}
+
+func dropReading(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+	c := copied(a)
+	m, k, ok := pick(c, rnd, func(m *sheet.Told) int { return len(m.Readings) })
+	if !ok {
+		return nil
+	}
+	c.Moments[m].Readings = slices.Delete(c.Moments[m].Readings, k, k+1)
+	return c
+}
+
+func dropSymptom(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+	c := copied(a)
+	m, k, ok := pick(c, rnd, func(m *sheet.Told) int { return len(m.Signs) })
+	if !ok {
+		return nil
+	}
+	c.Moments[m].Signs = slices.Delete(c.Moments[m].Signs, k, k+1)
+	return c
+}
+
+func dropHalf(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+	c := copied(a)
+	n := 0
+	for i := range c.Moments {
+		n += len(c.Moments[i].Signs)
+	}
+	if n < 2 {
+		return nil
+	}
+	for range n / 2 {
+		c = dropSymptom(c, nil, rnd)
+	}
+	return c
+}
+
+// moveReadings moves each figure by up to its gauge's class, in percent of the
+// dial.
+func moveReadings(a *sheet.Account, e *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+	c := copied(a)
+	moved := false
+	for i := range c.Moments {
+		for k := range c.Moments[i].Readings {
+			v := &c.Moments[i].Readings[k]
+			g, ok := e.Fitted().Rig.Gauge(e.Fitted().Readings[v.Reading].ID)
+			if !v.IsFigure || !ok || g.Dial == nil || g.Class == 0 {
+				continue
+			}
+			by := (rnd.Float64()*2 - 1) * g.Class / 100 * (g.Dial[1] - g.Dial[0])
+			v.Figure.From.SI += by
+			v.Figure.To.SI += by
+			moved = true
+		}
+	}
+	if !moved {
+		return nil
+	}
+	return c
+}
+
+// addStray adds a symptom of another system than that of the found cause.
+func addStray(a *sheet.Account, e *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+	if len(a.Moments) == 0 || len(a.Case.Found) == 0 {
+		return nil
+	}
+	f := e.Fitted()
+	home := f.Base.Causes[a.Case.Found[0]].System
+	var strays []int
+	for i, s := range f.Signs {
+		if s.Kind == knowledge.SeenSign && f.SignOn[i] && s.System != home && s.System != "engine" {
+			strays = append(strays, i)
+		}
+	}
+	if len(strays) == 0 {
+		return nil
+	}
+	c := copied(a)
+	m := &c.Moments[rnd.IntN(len(c.Moments))]
+	s := strays[rnd.IntN(len(strays))]
+	if slices.Contains(m.Signs, s) || slices.Contains(m.NotSeen, s) {
+		return nil
+	}
+	m.Signs = append(m.Signs, s)
+	return c
+}
+
+// denyOne turns one symptom into one looked for and not seen.
+func denyOne(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+	c := copied(a)
+	m, k, ok := pick(c, rnd, func(m *sheet.Told) int { return len(m.Signs) })
+	if !ok {
+		return nil
+	}
+	s := c.Moments[m].Signs[k]
+	for i := range c.Moments {
+		c.Moments[i].Signs = slices.DeleteFunc(c.Moments[i].Signs, func(x int) bool { return x == s })
+	}
+	c.Moments[m].NotSeen = append(c.Moments[m].NotSeen, s)
+	return c
+}
+
+// A Shaking is how the rank of the found cause moved under one disturbance.
+type Shaking struct {
+	Disturbance Disturbance
+	Trials      int // of cases whose cause stood among the first five
+	ThrownOut   int // it left the first five
+	Worse       int // it fell by one place or more
+	Same        int
+	Better      int
+}
+
+// Out returns the share of trials in which the cause left the first five.
+func (s Shaking) Out() float64 {
+	if s.Trials == 0 {
+		return 0
+	}
+	return float64(s.ThrownOut) / float64(s.Trials)
+}
+
+// Shake disturbs each scored case so many times in each of the ways, or in all
+// where none is named.
+func Shake(scores []Score, engine func(rig string) (*diagnose.Engine, error), times int, ways ...Disturbance) ([]Shaking, error) {
+	var out []Shaking
+	if len(ways) == 0 {
+		ways = Disturbances()
+	}
+	for _, d := range ways {
+		sh := Shaking{Disturbance: d}
+		for _, s := range scores {
+			if s.Rank == 0 || s.Rank > 5 {
+				continue
+			}
+			e, err := engine(s.Case.Sheet.Rig.Value)
+			if err != nil {
+				return nil, err
+			}
+			for n := range times {
+				a := d.Apply(s.Account, e, Random(s.Case.File+d.Name, uint64(n)))
+				if a == nil {
+					continue
+				}
+				ids, _, _ := e.Ranked(a)
+				r := RankOf(ids, s.Accepted...)
+				sh.Trials++
+				switch {
+				case r == s.Rank:
+					sh.Same++
+				case r > 0 && r < s.Rank:
+					sh.Better++
+				default:
+					sh.Worse++
+				}
+				if r == 0 || r > 5 {
+					sh.ThrownOut++
+				}
+			}
+		}
+		out = append(out, sh)
+	}
+	return out, nil
+}
