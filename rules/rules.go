@@ -32,6 +32,6 @@ const Folder = "rules"
 // loads many times faster. A change to a file needs it generated anew; until
 // then the files themselves are read.
 //
-//go:generate go run snagwise/rules/internal/pack base.bin
+//go:generate go run snagwise/engine/shelf/internal/pack . base.bin
 //go:embed base.bin
 var Compact string

@@ -3,9 +3,11 @@ package shelf
 // This file reads kinds and rigs from files.
 
 import (
+	"cmp"
 	"errors"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 
 	"snagwise/engine/problem"
@@ -74,7 +76,8 @@ func reason(err error) string {
 }
 
 // Below returns a file system that holds another below one folder, so that
-// files of two folders do not share a name.
+// files of two folders do not share a name. As in an embedded folder, names
+// that begin with a dot or an underscore are not listed.
 func Below(folder string, fsys fs.FS) fs.FS { return below{folder, fsys} }
 
 type below struct {
@@ -116,14 +119,12 @@ func (b below) ReadDir(name string) ([]fs.DirEntry, error) {
 		}
 		return []fs.DirEntry{named{fs.FileInfoToDirEntry(info), b.folder}}, nil
 	}
-	if name == b.folder {
-		return fs.ReadDir(b.fsys, ".")
-	}
-	inner, ok := strings.CutPrefix(name, b.folder+"/")
+	inner, ok := strings.CutPrefix(name+"/", b.folder+"/")
 	if !ok {
 		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
 	}
-	return fs.ReadDir(b.fsys, inner)
+	entries, err := fs.ReadDir(b.fsys, cmp.Or(strings.TrimSuffix(inner, "/"), "."))
+	return slices.DeleteFunc(entries, func(e fs.DirEntry) bool { return strings.HasPrefix(e.Name(), ".") || strings.HasPrefix(e.Name(), "_") }), err
 }
 
 // named is an entry under another name.
