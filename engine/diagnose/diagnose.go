@@ -37,7 +37,7 @@ func (e *Engine) session(a *sheet.Account) *session {
 	s := &session{Engine: e, told: e.tell(a)}
 	s.state = e.follow(s.told)
 	s.evidence = e.gather(s.told, s.state)
-	s.rank = e.net.Posterior(s.evidence.Evidence)
+	s.rank = e.weigh(s.evidence.Evidence)
 	return s
 }
 
@@ -91,9 +91,9 @@ func (e *Engine) Why(a *sheet.Account, id string) (*Why, error) {
 		w := &Why{Cause: s.cause(m)}
 		seen := map[string]bool{}
 		for _, l := range append(append([]Line{}, w.Cause.For...), w.Cause.Against...) {
-			if sg := e.fitted.Sign(l.ID); sg >= 0 && !seen[l.ID] {
+			if n, ok := e.fitted.Scope.Lookup(l.ID); ok && !seen[l.ID] && s.proves(n) {
 				seen[l.ID] = true
-				w.Proofs = append(w.Proofs, s.proof(s.state.Proof(chain.Whole, e.fitted.Signs[sg].Slot)))
+				w.Proofs = append(w.Proofs, s.proof(s.state.Proof(chain.Whole, n.Slot)))
 			}
 		}
 		return w, nil
@@ -188,7 +188,7 @@ func (s *session) normalThings() []NormalThing {
 func (s *session) disagreements() []Disagree {
 	var out []Disagree
 	for _, d := range s.state.Disagreements() {
-		if s.fitted.Owner(d.Slot).Kind != knowledge.OwnSign {
+		if k := s.fitted.Owner(d.Slot).Kind; k != knowledge.OwnSign && k != knowledge.OwnCircumstance {
 			continue
 		}
 		why := "told not to be so, while the readings say it is"

@@ -30,7 +30,8 @@ type Engine struct {
 	set      Settings
 	plan     *chain.Plan
 	net      *rank.Net
-	patterns []int // by pattern of the base: its number in the net, or -1
+	patterns []int     // by pattern of the base: its number in the net, or -1
+	lists    *rank.Net // the same knowledge read cause by cause; nil where it has no share
 	lexicon  *sheet.Lexicon
 	reckoner *reckoner
 }
@@ -58,7 +59,13 @@ func New(f *knowledge.Fitted, set Settings) (*Engine, problem.List) {
 	// The net is half of the work and rests on nothing of the rest.
 	var err error
 	var meanwhile sync.WaitGroup
-	meanwhile.Go(func() { e.net, e.patterns, err = net(f, set) })
+	meanwhile.Go(func() {
+		if e.net, e.patterns, err = net(f, set); err == nil && set.ListShare > 0 && !set.CauseByCause {
+			lists := set
+			lists.CauseByCause = true
+			e.lists, _, err = net(f, lists)
+		}
+	})
 	var more problem.List
 	e.plan, l = chain.Build(rules, f.Scope)
 	e.reckoner, more = newReckoner(f)
@@ -105,7 +112,7 @@ func (e *Engine) Ranked(a *sheet.Account) ([]string, []float64, float64) {
 	t := e.tell(a)
 	st := e.follow(t)
 	g := e.gather(t, st)
-	r := e.net.Posterior(g.Evidence)
+	r := e.weigh(g.Evidence)
 	list := e.merged(r)
 	ids, chances := make([]string, len(list)), make([]float64, len(list))
 	for i, m := range list {

@@ -23,6 +23,9 @@ type Settings struct {
 	// CauseByCause leaves the states out: a cause shows the marginal of what
 	// its states would show, each sign by itself.
 	CauseByCause bool
+	// ListShare is the share that the same knowledge, read cause by cause, has
+	// in each chance; below 0 none.
+	ListShare float64
 	// DirectOnly takes only what causes say themselves, with the older lists.
 	DirectOnly bool
 	// NoPatterns leaves the patterns out.
@@ -86,18 +89,19 @@ func (s Settings) withDefaults() Settings {
 			*x = v
 		}
 	}
-	def(&s.Leak, .02)
-	def(&s.CheckLeak, .02)
+	def(&s.Leak, .01)
+	def(&s.ListShare, .4)
+	def(&s.CheckLeak, .005)
 	def(&s.VagueLeak, .05)
 	def(&s.SecondWeight, .25)
 	def(&s.NormalWeight, .3)
-	def(&s.NotSeenWeight, 1)
+	def(&s.NotSeenWeight, .8)
 	def(&s.EarlierWeight, .1)
 	def(&s.SeenWeight, 1)
 	def(&s.VagueWeight, .5)
 	def(&s.LaterWeight, 1)
-	def(&s.PriorPower, 1)
-	def(&s.AlarmPower, 1)
+	def(&s.PriorPower, .9)
+	def(&s.AlarmPower, 1.3)
 	def(&s.CourseUsual, .25)
 	def(&s.CourseAgainst, .08)
 	def(&s.TrialPower, 1)
