@@ -71,7 +71,20 @@ func (a *answerPage) proof(indent int, p diagnose.Proof) {
 	for _, clause := range p.Clauses {
 		a.s.Text(indent+4, clause)
 	}
+	for _, o := range p.WorkedOut {
+		a.workedOut(indent+4, o)
+	}
 	for _, from := range p.From {
 		a.proof(indent+2, from)
+	}
+}
+
+// workedOut shows what nobody read: by which formula it was worked out, where
+// that is from, and when it holds.
+func (a *answerPage) workedOut(indent int, o diagnose.WorkedOut) {
+	a.s.Text(indent, o.ID+" was worked out: "+o.Formula)
+	a.s.Text(indent+2, "source: "+o.Source)
+	if o.Caution != "" {
+		a.s.Text(indent+2, o.Caution)
 	}
 }

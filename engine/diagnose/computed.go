@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"snagwise/engine/chain"
 	"snagwise/engine/condition"
 	"snagwise/engine/knowledge"
 	"snagwise/engine/physics"
@@ -80,11 +81,7 @@ func askedFor(b *knowledge.Base) map[int]bool {
 		if p == nil {
 			return
 		}
-		for _, n := range p.Reads() {
-			if n.Kind == condition.NumberKind {
-				asked[n.Slot] = true
-			}
-		}
+		p.Numbers(func(slot int) { asked[slot] = true })
 	}
 	for i := range b.Rules {
 		ask(b.Rules[i].Program)
@@ -340,4 +337,22 @@ func (s *session) workedOut(c condition.Clause) []WorkedOut {
 		}
 	}
 	return out
+}
+
+// proves says whether the ground of a truth belongs to the ground of a cause: of
+// every sign, of a circumstance that nobody told, and of a pattern that rests
+// on what was worked out.
+func (s *session) proves(n condition.Name) bool {
+	if n.Kind != condition.TruthKind {
+		return false
+	}
+	switch s.fitted.Owner(n.Slot).Kind {
+	case knowledge.OwnSign:
+		return true
+	case knowledge.OwnCircumstance:
+		return s.state.Told(chain.Whole, n.Slot) == condition.Unknown
+	case knowledge.OwnPattern:
+		return slices.ContainsFunc(s.state.Proof(chain.Whole, n.Slot).Clauses, func(c condition.Clause) bool { return len(s.workedOut(c)) > 0 })
+	}
+	return false
 }

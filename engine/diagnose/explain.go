@@ -162,7 +162,13 @@ func (s *session) patternOf(n int) (id, means, how string) {
 	for i, at := range s.patterns {
 		if at == n {
 			p := &s.fitted.Patterns[i]
-			return p.ID, p.Means, "these things together"
+			how = "these things together"
+			for _, c := range s.state.Proof(chain.Whole, p.Slot).Clauses {
+				if len(s.workedOut(c)) > 0 {
+					how += "; " + s.clause(c)
+				}
+			}
+			return p.ID, p.Means, how
 		}
 	}
 	return "pattern", "", ""
@@ -184,6 +190,16 @@ func (s *session) means(id string) string {
 	}
 	if i := s.fitted.Reading(id); i >= 0 {
 		return s.fitted.Readings[i].Means
+	}
+	for i := range s.fitted.Circumstances {
+		if c := &s.fitted.Circumstances[i]; c.ID == id {
+			return c.Means
+		}
+	}
+	for i := range s.fitted.Patterns {
+		if p := &s.fitted.Patterns[i]; p.ID == id {
+			return p.Means
+		}
 	}
 	return strings.ReplaceAll(id, "_", " ")
 }
