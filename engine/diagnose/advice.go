@@ -45,7 +45,7 @@ func (s *session) advise(r *Result, now Situation) {
 	a.setStates(now)
 	a.setHazards()
 	a.setCauses()
-	a.setChecks()
+	a.setChecks(now.Skip)
 	a.setTools(now)
 	if len(a.snag.Sets) == 0 {
 		return
@@ -162,10 +162,10 @@ func (a *adviser) setCauses() {
 }
 
 // setChecks gives each check that can still tell something its outcomes.
-func (a *adviser) setChecks() {
+func (a *adviser) setChecks(skip []string) {
 	for i := range a.fitted.Checks {
 		c := &a.fitted.Checks[i]
-		if !a.fitted.CheckOn[i] {
+		if !a.fitted.CheckOn[i] || word(skip, c.ID.Value) {
 			continue
 		}
 		var signs []int

@@ -19,6 +19,9 @@ type Situation struct {
 	Tools        []string // tools at hand; nil for all
 	EngineerHere bool
 	Minutes      float64 // left for checks; 0 for no limit
+	// Skip names checks that are not to be offered, by id: tried without an
+	// answer, or not possible here.
+	Skip []string
 	// Causes is how many causes are told in full; 0 means 8, below 0 all that
 	// anything bears on.
 	Causes int
