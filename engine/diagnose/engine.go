@@ -56,22 +56,21 @@ func New(f *knowledge.Fitted, set Settings) (*Engine, problem.List) {
 			rules = append(rules, chain.Rule{ID: c.ID, Slot: c.Slot, When: c.Program, Pos: c.At})
 		}
 	}
-	// The net is half of the work and rests on nothing of the rest.
-	var err error
+	// The nets are most of the work and rest on nothing of the rest.
+	var err, listErr error
 	var meanwhile sync.WaitGroup
-	meanwhile.Go(func() {
-		if e.net, e.patterns, err = net(f, set); err == nil && set.ListShare > 0 && !set.CauseByCause {
-			lists := set
-			lists.CauseByCause = true
-			e.lists, _, err = net(f, lists)
-		}
-	})
+	meanwhile.Go(func() { e.net, e.patterns, err = net(f, set) })
+	if set.ListShare > 0 && !set.CauseByCause {
+		lists := set
+		lists.CauseByCause = true
+		meanwhile.Go(func() { e.lists, _, listErr = net(f, lists) })
+	}
 	var more problem.List
 	e.plan, l = chain.Build(rules, f.Scope)
 	e.reckoner, more = newReckoner(f)
 	e.lexicon = sheet.NewLexicon(vocabulary(f))
 	meanwhile.Wait()
-	if l = append(l, more...); err != nil {
+	if l, err = append(l, more...), cmp.Or(err, listErr); err != nil {
 		l.Addf(problem.Pos{}, "bad-net", "%v", err)
 	}
 	if len(l) > 0 {
