@@ -45,7 +45,7 @@ func (s *sums) weighPairs() {
 		for b, w := range plain[a].with {
 			s.chance[a+1+b] += w
 		}
-		s.chance[a] += plain[a].sum
+		s.chance[a] += plain[a].own
 		s.total += plain[a].sum
 		s.rest += plain[a].rest
 	}
@@ -82,9 +82,18 @@ func (s *sums) weighPairs() {
 // second look.
 type pairRow struct {
 	with  []float64 // by later cause
+	own   float64   // weight of the sets in which the cause itself earns its place
 	sum   float64
 	rest  float64 // of sum: sets whose causes meet
 	heavy []weighed
+}
+
+// earns says whether cause c earns its place beside cause other in a set of
+// that weight: by [Options.Earn], the set must explain what is known so many
+// times better than the other alone. One that only keeps it company would be
+// counted for how common it is.
+func (s *sums) earns(c, other int32, weight float64) bool {
+	return s.v.net.opts.Earn == 0 || weight >= s.v.net.opts.Earn*s.single[other].weight*s.v.odds[c]
 }
 
 // row estimates the sets of a with each later cause. Those of at least the floor's weight whose
@@ -100,7 +109,12 @@ func (s *sums) row(a int32, dots []float64, floor float64) ([]guess, pairRow) {
 			list = append(list, guess{a, b, w})
 			continue
 		}
-		row.with[b-a-1] = w
+		if s.earns(b, a, w) {
+			row.with[b-a-1] = w
+		}
+		if s.earns(a, b, w) {
+			row.own += w
+		}
 		row.sum += w
 		if meet {
 			row.rest += w

@@ -106,8 +106,10 @@ func newSums(v *view) *sums {
 // add counts a set in.
 func (s *sums) add(x weighed) {
 	s.total += x.weight
-	for _, c := range x.set {
-		s.chance[c] += x.weight
+	for i, c := range x.set {
+		if len(x.set) != 2 || s.earns(c, x.set[1-i], x.weight) {
+			s.chance[c] += x.weight
+		}
 	}
 	if x.rough {
 		s.rough += x.weight

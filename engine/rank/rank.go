@@ -31,6 +31,7 @@ type Options struct {
 	Unscaled     bool    // take the priors as given and weigh the empty set 1
 	LeakFraction float64 // what is left of a sign's leak where a state that is there speaks against it: .2
 	Sure         float64 // how strongly a state must be reached to speak against a sign: .75
+	Earn         float64 // how many times better than the other alone a set of two must explain what is known for a cause in it to be counted: 0, always
 	Faintest     float64 // how strongly a state must be led to along one path to be taken into account: 0, all that are reached
 	MaxSize      int     // most causes in one set: 3, but 2 as soon as more than 60 causes touch what is known
 	Budget       int     // configurations of states worth summing for one set: 4096
