@@ -78,6 +78,33 @@ func TestRulesWithoutSay(t *testing.T) {
 	}
 }
 
+// A quiet rule adds to the others where it is decided and does not hold them
+// back where it is not.
+func TestQuietRules(t *testing.T) {
+	for _, c := range []struct {
+		rules, facts string
+		want         condition.Truth
+	}{
+		{"a <- b\na <- c", "-b", no}, // the second, which is quiet, is undecided
+		{"a <- b\na <- c", "-b c", yes},
+		{"a <- b\na <- c", "-b -c", no},
+		{"a <- b\na <- c", "b", yes},
+		{"a <- b\na <- c", "b -c", yes},
+		{"a <- b\na <- c", "-c", open}, // the first may yet be true
+		{"a <- b\na <- c", "c", yes},
+		{"a <- b\na <- c", "", open},
+		{"d <- b\na <- c", "", open}, // it stands alone
+		{"a <- b\na <- d\nd <- a or c", "-b", no},
+		{"a <- b\na <- d\nd <- a or c", "-b c", yes},
+	} {
+		b := parse(t, c.rules)
+		b.rules[1].Quiet = true
+		if got := b.run(t, c.facts).Truth(Whole, b.slot(t, "a")); got != c.want {
+			t.Errorf("%q with %q: %v, want %v", c.rules, c.facts, got, c.want)
+		}
+	}
+}
+
 // A circle ends: it holds what feeds it, is false when all that could feed it
 // is decided false, and is unknown otherwise, also when nothing but being told
 // could feed it.
