@@ -60,7 +60,7 @@ func (p *program) completeTold(*cobra.Command, []string, string) ([]string, cobr
 		list = append(list, ph+":")
 	}
 	for i, rd := range f.Readings {
-		if f.ReadOn[i] {
+		if f.ReadOn[i] && !rd.Computed {
 			list = append(list, rd.ID+"=")
 		}
 	}

@@ -49,7 +49,10 @@ func readingRow(f *knowledge.Fitted, i int) row {
 	if len(r.Answers) > 0 {
 		unit = "answer"
 	}
-	return row{system: r.System, cells: []string{unit, by}, means: r.Means, here: f.ReadOn[i]}
+	if r.Computed {
+		by = "worked out"
+	}
+	return row{system: r.System, cells: []string{unit, by}, means: r.Means, here: f.ReadOn[i] || r.Computed}
 }
 
 // showReading shows one reading with what is usual on the rig.
@@ -64,7 +67,14 @@ func showReading(s *screen.Screen, f *knowledge.Fitted, i int) {
 	words(s, "can mislead by", r.Fails)
 	words(s, "compare with", r.Cross)
 	g, ok := f.Rig.Gauge(r.ID)
-	if !ok {
+	switch {
+	case r.Computed:
+		s.Gap()
+		s.Text(0, fmt.Sprintf("No gauge shows it: it is worked out where all that goes in is known. See: snagwise compute %s", r.ID))
+		if !ok {
+			return
+		}
+	case !ok:
 		s.Gap()
 		s.Text(0, fmt.Sprintf("Not fitted on the %s: it stays unknown there, and is never taken for normal or nothing.", f.Rig.Name))
 		return

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"snagwise/cmd/snagwise/internal/screen"
+	"snagwise/engine/physics"
 	"snagwise/engine/rig"
 )
 
@@ -101,8 +102,8 @@ func blankMoment(b *strings.Builder, r *rig.Rig, phase string) {
 	for i := range r.Gauges {
 		g := &r.Gauges[i]
 		band, ok := g.Band(phase)
-		if !ok {
-			continue
+		if _, err := physics.Find(g.Reading); err == nil || !ok {
+			continue // not usual here, or worked out and not read
 		}
 		example, usual := "", ""
 		if len(band.Answers) > 0 {
