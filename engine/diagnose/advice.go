@@ -123,10 +123,10 @@ func (a *adviser) setHazards() {
 		if h.Turning {
 			f.Blocks |= advise.Turning
 		}
-		switch {
-		case whole(h.When, a.state) == condition.True:
+		switch d := a.danger(i, a.state); {
+		case d.So:
 			f.Known = advise.True
-		case whole(h.When, a.state) == condition.False, whole(h.Clear, a.state) == condition.True:
+		case d.LookedAt:
 			f.Known = advise.False
 		}
 		a.now.Facts = append(a.now.Facts, f)

@@ -1,0 +1,272 @@
+// Package hunt goes through one snag answer by answer: what has been told so
+// far, what to ask next, how the last answer moved the causes, and what the
+// minutes left allow.
+//
+// A hunt is a list of [Record], one for each answer; everything else follows
+// from that list. [Hunt.After] adds an answer and returns the hunt that it
+// leads to, so that an answer taken back leaves exactly what was before, and a
+// hunt read from its records is the hunt that was left:
+//
+//	h := hunt.New(engine, nil)
+//	h = h.After(hunt.Record{Steps: steps})
+//	turn := h.Turn(hunt.Clock{})
+//
+// The room prints nothing and reads no clock: minutes left are told to it.
+package hunt
+
+import (
+	"slices"
+	"strings"
+
+	"snagwise/engine/diagnose"
+)
+
+// A Kind says what sort of thing a fact is.
+type Kind string
+
+// The sorts of fact.
+const (
+	Seen         Kind = "seen"         // a symptom
+	NotSeen      Kind = "not seen"     // looked for and not there
+	Read         Kind = "read"         // a reading with its figure, answer or word
+	Unread       Kind = "unread"       // a gauge that could not be read
+	Circumstance Kind = "circumstance" // what went before
+	Course       Kind = "course"       // how it came on
+	Trial        Kind = "trial"        // what was tried and what came of it
+	Normal       Kind = "normal"       // said to be in order
+	Weather      Kind = "weather"      // a reading of the air
+	Part         Kind = "part"         // a statement about a part
+	Note         Kind = "note"         // fits no field: shown, not used
+	Checked      Kind = "checked"      // a check with what it showed
+	Left         Kind = "left"         // a check or question without an answer
+	Lacking      Kind = "lacking"      // a tool that is not here
+)
+
+// Why a check or question was left.
+const (
+	CouldNotTell = "could not tell"
+	NotHere      = "cannot be done here"
+	NotNow       = "not now"
+)
+
+// A Moment says when something held: the zero value means nobody said. The
+// fields are plain text so that moments can be compared.
+type Moment struct {
+	Nth    int    `json:"nth,omitempty"`    // of the sheet begun from, from 1
+	Phase  string `json:"phase,omitempty"`  // ids parted by commas where it may be several
+	Levers string `json:"levers,omitempty"` // such as booster=on, parted by commas
+	After  string `json:"after,omitempty"`  // time since the moment before
+}
+
+// A Fact is one thing told.
+type Fact struct {
+	Kind   Kind     `json:"kind"`
+	Name   string   `json:"name,omitempty"`   // id of the sign, reading, check, hazard ...
+	Values []string `json:"values,omitempty"` // of a reading; text of a note; why a check was left
+	At     Moment   `json:"at,omitzero"`
+	// Of a check or a question about a danger: the signs it showed and the
+	// signs it showed not to be there, and the minutes it took, 0 when not told.
+	Shown   []string `json:"shown,omitempty"`
+	Denied  []string `json:"denied,omitempty"`
+	Minutes float64  `json:"minutes,omitempty"`
+	// Part holds a statement about a part, by the keys of a sheet.
+	Part map[string][]string `json:"part,omitempty"`
+}
+
+// subject is what a fact is about: of two facts with one subject the later one
+// counts.
+func (f *Fact) subject() string {
+	kind := f.Kind
+	switch kind {
+	case Seen, NotSeen:
+		kind = "sign"
+	case Read, Unread:
+		kind = "reading"
+	case Checked, Left:
+		return "check\x00" + f.Name
+	case Note:
+		return "note\x00" + strings.Join(f.Values, "\x00")
+	case Part:
+		key := []string{"part"}
+		for _, k := range []string{"part", "flow"} {
+			key = append(key, f.Part[k]...)
+		}
+		for _, k := range []string{"worked_on", "changed", "looked_at", "leaks", "felt", "good_as_far_as"} {
+			if len(f.Part[k]) > 0 {
+				key = append(key, k)
+			}
+		}
+		return strings.Join(key, "\x00")
+	case Circumstance, Trial, Lacking, Weather:
+		return string(kind) + "\x00" + f.Name
+	}
+	return strings.Join([]string{string(kind), f.Name, f.At.Phase, f.At.Levers, string(rune('0' + f.At.Nth))}, "\x00")
+}
+
+// A Pending is a phrase that was told and waits for a question of its own:
+// which thing it names, the figure of a gauge, or when it was read.
+type Pending struct {
+	Text    string   `json:"text"`
+	Denied  bool     `json:"denied,omitempty"`
+	Reading string   `json:"reading,omitempty"` // its id, once it is known
+	Values  []string `json:"values,omitempty"`
+}
+
+// A Step is one thing that an answer does. Exactly one field is set.
+type Step struct {
+	Tell   *Fact     `json:"tell,omitempty"`
+	Take   int       `json:"take,omitempty"`   // the number of a fact taken back
+	Wait   []Pending `json:"wait,omitempty"`   // phrases put before those that wait
+	Done   bool      `json:"done,omitempty"`   // the first phrase that waits is dealt with
+	Moment *Moment   `json:"moment,omitempty"` // when what follows held
+	Rig    string    `json:"rig,omitempty"`    // the state that the rig is in now
+	Want   string    `json:"want,omitempty"`   // the state it is to be brought into; "-" for none
+	Ask    string    `json:"ask,omitempty"`    // "on": the dangers are asked now; "off"
+	Slot   string    `json:"slot,omitempty"`   // when the slot is; "-" for none
+	End    string    `json:"end,omitempty"`    // how the hunt ended
+}
+
+// A Record is one answer with all that it does.
+type Record struct {
+	When  string `json:"when,omitempty"` // as the keeper's clock showed it
+	Said  string `json:"said,omitempty"` // as it was typed
+	Steps []Step `json:"steps,omitempty"`
+}
+
+// facts says whether the record tells anything or takes anything back.
+func (r *Record) facts() bool {
+	return slices.ContainsFunc(r.Steps, func(s Step) bool { return s.Tell != nil || s.Take > 0 })
+}
+
+// A Numbered is a fact with the number it is taken back by. Numbers count all
+// facts ever told and are never used twice.
+type Numbered struct {
+	N int
+	Fact
+}
+
+// A Hunt is one snag with the answers given so far. It does not change.
+type Hunt struct {
+	engine  *diagnose.Engine
+	base    []Moment // moments of the sheet begun from
+	records []Record
+
+	facts   []Numbered // that hold now, in the order told
+	told    int        // how many were ever told
+	pending []Pending
+	moment  Moment
+	rig     string
+	want    string
+	asking  bool
+	slot    string
+	end     string
+}
+
+// New returns a hunt without answers. Moments are those of a sheet that it
+// begins from, in order; nil for none.
+func New(e *diagnose.Engine, moments []Moment) *Hunt {
+	return &Hunt{engine: e, base: moments}
+}
+
+// After returns the hunt with one more answer.
+func (h *Hunt) After(r Record) *Hunt {
+	return h.with(append(slices.Clip(h.records), r))
+}
+
+// with returns the hunt that these records lead to.
+func (h *Hunt) with(records []Record) *Hunt {
+	n := New(h.engine, h.base)
+	n.records = records
+	var all []Numbered
+	gone := map[int]bool{}
+	for _, r := range records {
+		for _, s := range r.Steps {
+			switch {
+			case s.Tell != nil:
+				n.told++
+				all = append(all, Numbered{n.told, *s.Tell})
+			case s.Take > 0:
+				gone[s.Take] = true
+			default:
+				n.step(s)
+			}
+		}
+	}
+	n.facts = holding(all, gone)
+	return n
+}
+
+func (h *Hunt) step(s Step) {
+	switch {
+	case len(s.Wait) > 0:
+		h.pending = append(slices.Clone(s.Wait), h.pending...)
+	case s.Done:
+		h.pending = h.pending[min(1, len(h.pending)):]
+	case s.Moment != nil:
+		h.moment = *s.Moment
+	case s.Rig != "":
+		h.rig, h.want = s.Rig, ""
+	case s.Want != "":
+		h.want = strings.TrimPrefix(s.Want, "-")
+	case s.Ask != "":
+		h.asking = s.Ask == "on"
+	case s.Slot != "":
+		h.slot = strings.TrimPrefix(s.Slot, "-")
+	case s.End != "":
+		h.end = s.End
+	}
+}
+
+// holding returns the facts that were not taken back, and of several with one
+// subject the last.
+func holding(all []Numbered, gone map[int]bool) []Numbered {
+	last := map[string]int{}
+	for _, f := range all {
+		if !gone[f.N] {
+			last[f.subject()] = f.N
+		}
+	}
+	var out []Numbered
+	for _, f := range all {
+		if !gone[f.N] && last[f.subject()] == f.N {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// Facts returns what has been told and holds, in the order told. The list must
+// not be changed.
+func (h *Hunt) Facts() []Numbered { return h.facts }
+
+// Records returns the answers. The list must not be changed.
+func (h *Hunt) Records() []Record { return h.records }
+
+// Moment returns when what is told next holds.
+func (h *Hunt) Moment() Moment { return h.moment }
+
+// Rig returns the state that the rig is in, "" if nobody said.
+func (h *Hunt) Rig() string { return h.rig }
+
+// Slot returns when the slot is, as it was told; "" for no slot.
+func (h *Hunt) Slot() string { return h.slot }
+
+// End returns how the hunt ended, "" while it goes on.
+func (h *Hunt) End() string { return h.end }
+
+// Engine returns what the hunt reasons with.
+func (h *Hunt) Engine() *diagnose.Engine { return h.engine }
+
+// Begun returns the moments of the sheet that the hunt began from.
+func (h *Hunt) Begun() []Moment { return h.base }
+
+// before returns the hunt as it was before the last answer that told or took
+// back anything, and whether there is one.
+func (h *Hunt) before() (*Hunt, bool) {
+	for i := len(h.records) - 1; i >= 0; i-- {
+		if h.records[i].facts() {
+			return h.with(h.records[:i:i]), true
+		}
+	}
+	return nil, false
+}

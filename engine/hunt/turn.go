@@ -1,0 +1,237 @@
+package hunt
+
+// This file decides what a turn says and asks.
+
+import (
+	"math"
+	"slices"
+
+	"snagwise/engine/diagnose"
+	"snagwise/engine/problem"
+)
+
+// A Topic is what a question is about.
+type Topic uint8
+
+// What may be asked.
+const (
+	Start   Topic = iota // nothing was told: what was seen?
+	Pick                 // which thing a phrase means
+	Figure               // what a gauge showed
+	Phase_               // when it was read
+	Dangers              // whether a danger is there
+	Moving               // the steps into another state of the rig
+	Looking              // what a check showed
+	Closing              // nothing is left to look at that pays
+)
+
+// An Option is one answer that a question names.
+type Option struct {
+	Choice
+	Chance float64  // that a check shows it; 0 where not reckoned
+	Leads  []string // names of the causes that would then lead
+}
+
+// A Question is what is asked next. It follows from what was told alone.
+type Question struct {
+	About   Topic
+	Waiting Pending // Pick, Figure, Phase_
+	Options []Option
+	Check   diagnose.Check // Looking, and Moving where a check wants it
+	For     bool           // Moving: Check holds the check that wants it
+	Move    Move
+	Danger  Danger
+}
+
+// A Shift is one of the likeliest causes and how the last answer moved it.
+type Shift struct {
+	diagnose.Cause
+	Was float64 // chance before the last answer; NaN where there was none
+}
+
+// A Turn is one round: what is due, what is likely, what is asked.
+type Turn struct {
+	Result   *diagnose.Result
+	Shifts   []Shift // the three likeliest
+	Last     []Numbered
+	Question Question
+	Others   []diagnose.Check // further checks that pay, best first
+	Late     int              // checks not offered since they cannot pay off in time
+	Ask      []Danger         // dangers not looked at that hold checks back
+	Verdict  Verdict
+}
+
+// shownCauses is how many causes a turn tells.
+const shownCauses = 3
+
+// Turn works out one round. It fails where what was told does not go together.
+func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
+	a, l := h.Account()
+	if len(l) > 0 {
+		return nil, l
+	}
+	if q, ok := h.waiting(x); ok {
+		return &Turn{Question: q}, nil
+	}
+	now := diagnose.Situation{State: h.rig, Tools: h.tools(), Skip: h.skipped()}
+	if clock.Set {
+		now.Minutes = math.Max(clock.Left, .01)
+	}
+	t := &Turn{Result: h.engine.Diagnose(a, now)}
+	t.shift(h)
+	checks, late := h.here(t.Result.NextChecks, clock)
+	t.Late = late
+	t.Ask = h.dangers(t.Result.AskFirst)
+	t.Verdict = h.verdict(t.Result, clock, checks)
+	t.Question, t.Others = h.ask(checks, t.Ask)
+	return t, nil
+}
+
+// shift tells the likeliest causes with their chance before the last answer.
+func (t *Turn) shift(h *Hunt) {
+	was := map[string]float64{}
+	if b, ok := h.before(); ok && len(b.facts) > 0 {
+		if a, l := b.Account(); len(l) == 0 {
+			ids, chances, _ := h.engine.Ranked(a)
+			for i, id := range ids {
+				was[id] = chances[i]
+			}
+		}
+		for _, f := range h.facts {
+			if !slices.ContainsFunc(b.facts, func(o Numbered) bool { return o.N == f.N }) {
+				t.Last = append(t.Last, f)
+			}
+		}
+	}
+	for i, c := range t.Result.Causes {
+		if i == shownCauses {
+			break
+		}
+		s := Shift{Cause: c, Was: math.NaN()}
+		if w, ok := was[c.ID]; ok {
+			s.Was = w
+		} else if len(was) > 0 {
+			s.Was = 0
+		}
+		t.Shifts = append(t.Shifts, s)
+	}
+}
+
+// waiting is the question about the first phrase that waits, if any does.
+func (h *Hunt) waiting(x *Finder) (Question, bool) {
+	if len(h.pending) == 0 {
+		return Question{}, false
+	}
+	w := h.pending[0]
+	q := Question{About: Pick, Waiting: w}
+	switch {
+	case w.Reading == "":
+		for _, c := range x.Find(w.Text) {
+			if w.Denied && c.Kind != Seen {
+				continue
+			}
+			q.Options = append(q.Options, Option{Choice: c})
+		}
+	case len(w.Values) == 0:
+		q.About = Figure
+	default:
+		q.About = Phase_
+		for _, p := range h.engine.Fitted().Rig.Phases {
+			q.Options = append(q.Options, Option{Choice: Choice{ID: p, Means: Phase(p)}})
+		}
+	}
+	return q, true
+}
+
+// ask chooses what is asked next.
+func (h *Hunt) ask(checks []diagnose.Check, dangers []Danger) (Question, []diagnose.Check) {
+	switch {
+	case h.want != "" && h.want != h.rig && len(h.Forbids(h.want)) == 0:
+		if ask := h.blocks(h.want); len(ask) > 0 {
+			return h.danger(ask[0]), checks
+		}
+		if m, ok := h.move(h.want); ok {
+			return Question{About: Moving, Move: m}, checks
+		}
+	case h.asking && len(dangers) > 0:
+		return h.danger(dangers[0]), checks
+	case len(h.facts) == 0:
+		return Question{About: Start}, nil
+	}
+	if len(checks) == 0 {
+		if len(dangers) > 0 {
+			return h.danger(dangers[0]), nil
+		}
+		return Question{About: Closing}, nil
+	}
+	c := checks[0]
+	if c.RigState != "any" && c.RigState != "" && c.RigState != h.rig {
+		if m, ok := h.move(c.RigState); ok {
+			return Question{About: Moving, Move: m, Check: c, For: true}, checks[1:]
+		}
+	}
+	return Question{About: Looking, Check: c, Options: h.outcomes(&c)}, checks[1:]
+}
+
+// blocks returns the dangers that forbid a state and were not asked for yet.
+func (h *Hunt) blocks(state string) []Danger {
+	var out []Danger
+	a, l := h.Account()
+	if len(l) > 0 {
+		return nil
+	}
+	for _, d := range h.engine.Dangers(a) {
+		if d.LookedAt || h.was(Left, d.ID) || !(d.Running && h.running(state) || d.Turning && h.turning(state)) {
+			continue
+		}
+		if hz, ok := h.hazard(d.ID); ok {
+			out = append(out, h.dangerOf(hz))
+		}
+	}
+	return out
+}
+
+func (h *Hunt) danger(d Danger) Question {
+	q := Question{About: Dangers, Danger: d}
+	for _, id := range d.Open {
+		q.Options = append(q.Options, Option{Choice: Choice{Seen, id, h.Means(Seen, id)}})
+	}
+	return q
+}
+
+// mostOutcomes is how many outcomes of a check are named, one key each.
+const mostOutcomes = 9
+
+// outcomes lists what a check may show: what the advice reckons with, or else
+// whatever it settles here that is not told.
+func (h *Hunt) outcomes(c *diagnose.Check) []Option {
+	f := h.engine.Fitted()
+	var out []Option
+	for _, a := range c.Answers {
+		o := Option{Choice: Choice{Seen, a.ID, plain(a.Means)}, Chance: a.Chance}
+		for _, id := range a.Leads {
+			o.Leads = append(o.Leads, h.Cause(id))
+		}
+		if f.Sign(a.ID) < 0 {
+			o.Kind = NotSeen // nothing of this is found
+		}
+		out = append(out, o)
+	}
+	if len(out) == 0 {
+		if i := f.Check(c.ID); i >= 0 {
+			for _, k := range f.Checks[i].Settles {
+				if id := f.Signs[k].ID; f.SignOn[k] && !h.was(Seen, id) && !h.was(NotSeen, id) {
+					out = append(out, Option{Choice: Choice{Seen, id, plain(f.Signs[k].Means)}})
+				}
+			}
+		}
+		out = append(out, Option{Choice: Choice{Kind: NotSeen, ID: "nothing_found", Means: "nothing of this is found"}})
+	}
+	nothing := slices.IndexFunc(out, func(o Option) bool { return o.Kind == NotSeen })
+	if nothing >= 0 { // always last, whatever its chance
+		o := out[nothing]
+		out = slices.Delete(out, nothing, nothing+1)
+		out = append(out[:min(mostOutcomes, len(out))], o)
+	}
+	return out
+}
