@@ -25,7 +25,7 @@ var layers = [][]string{
 	{"sheet", "relate", "shelf"},
 	{"chain"},
 	{"diagnose"},
-	{"casebook"},
+	{"casebook", "examine"},
 }
 
 // alone are rooms that import nothing of ours but what is named.

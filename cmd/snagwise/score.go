@@ -30,8 +30,7 @@ const shakes = 1
 
 // scoreCommand tells how often the rules find what was found.
 func (p *program) scoreCommand() *cobra.Command {
-	var asJSON, every bool
-	var record string
+	var ask scoreAsk
 	c := &cobra.Command{
 		Use:   "score",
 		Short: "Say how well the rules answer the kept cases",
@@ -42,16 +41,23 @@ Exit status 1 says that the score has fallen below what is recorded.`,
 		Example: `  snagwise score
   snagwise score --rules mine --cases`,
 		Args: noArguments("score"),
-		RunE: func(*cobra.Command, []string) error { return p.score(asJSON, every, record) },
+		RunE: func(*cobra.Command, []string) error { return p.score(ask) },
 	}
-	c.Flags().BoolVar(&asJSON, "json", false, "the same content as JSON")
-	c.Flags().BoolVar(&every, "cases", false, "list each case that is not answered first")
-	c.Flags().StringVar(&record, "record", "", "write what is reached to a file, as the least from now on")
+	c.Flags().BoolVar(&ask.json, "json", false, "the same content as JSON")
+	c.Flags().BoolVar(&ask.cases, "cases", false, "list each case that is not answered first")
+	c.Flags().BoolVar(&ask.shake, "shake", false, "disturb what was told in each case, and count how often that throws its cause out of the first five")
+	c.Flags().StringVar(&ask.record, "record", "", "write what is reached to a file, as the least from now on")
 	c.Flags().Lookup("record").NoOptDefVal = recordFile
 	return c
 }
 
-func (p *program) score(asJSON, every bool, record string) error {
+// scoreAsk is what the flags ask for.
+type scoreAsk struct {
+	json, cases, shake bool
+	record             string // a file
+}
+
+func (p *program) score(ask scoreAsk) error {
 	lib, err := p.open()
 	if err != nil {
 		return err
@@ -66,12 +72,22 @@ func (p *program) score(asJSON, every bool, record string) error {
 		return err
 	}
 	groups := casebook.Report(scores)
-	if record != "" {
-		return p.record(record, groups, scores, engine)
-	}
 	kept, l := casebook.ReadRecord(recordFile, []byte(cases.Recorded))
 	if len(l) > 0 {
 		return l
+	}
+	shaken := []casebook.Shaking{}
+	if ask.shake {
+		if shaken, err = casebook.Shake(scores, engine, shakes); err != nil {
+			return err
+		}
+	}
+	if ask.record != "" {
+		if ask.shake {
+			kept.Thrown = casebook.Ceilings(shaken)
+		}
+		kept.Groups = casebook.Floors(groups)
+		return p.record(ask.record, kept)
 	}
 	var below []string
 	if p.choice.Rules == "" {
@@ -80,20 +96,24 @@ func (p *program) score(asJSON, every bool, record string) error {
 	if len(below) > 0 {
 		p.status = 1
 	}
-	if asJSON {
+	if ask.json {
 		enc := json.NewEncoder(p.stdout)
 		enc.SetIndent("", "  ")
 		if below == nil {
 			below = []string{}
 		}
 		return enc.Encode(struct {
-			Groups []casebook.Group `json:"groups"`
-			Missed []missed         `json:"missed"`
-			Below  []string         `json:"below_record"`
-		}{groups, misses(scores), below})
+			Groups []casebook.Group   `json:"groups"`
+			Missed []missed           `json:"missed"`
+			Shaken []casebook.Shaking `json:"shaken"`
+			Below  []string           `json:"below_record"`
+		}{groups, misses(scores), shaken, below})
 	}
 	showScore(p.page, groups)
-	if every {
+	if ask.shake {
+		showShaken(p.page, shaken)
+	}
+	if ask.cases {
 		showMisses(p.page, misses(scores))
 	}
 	if len(below) > 0 {
@@ -150,12 +170,7 @@ func engines(lib *load.Library) func(string) (*diagnose.Engine, error) {
 }
 
 // record writes what is reached as the least from now on.
-func (p *program) record(file string, groups []casebook.Group, scores []casebook.Score, engine func(string) (*diagnose.Engine, error)) error {
-	shaken, err := casebook.Shake(scores, engine, shakes)
-	if err != nil {
-		return err
-	}
-	r := &casebook.Record{Groups: casebook.Floors(groups), Thrown: casebook.Ceilings(shaken)}
+func (p *program) record(file string, r *casebook.Record) error {
 	if err := os.WriteFile(file, []byte(r.Text()), 0o644); err != nil {
 		return problem.List{{Pos: problem.Pos{File: file}, Check: "unwritable", Text: strings.TrimPrefix(err.Error(), "open "+file+": "), Hint: "run it where " + recordFile + " lies, or name a file: --record=FILE"}}
 	}
@@ -197,6 +212,16 @@ func showScore(s *screen.Screen, groups []casebook.Group) {
 	s.Table(chance)
 	s.Gap()
 	s.Text(0, "Says is the mean chance claimed for the first cause, is how often it was right, both in percent. Brier is reliability less resolution plus uncertainty, but for what lies within a tenth.")
+}
+
+func showShaken(s *screen.Screen, list []casebook.Shaking) {
+	s.Heading("How often a disturbed telling throws the cause out of the first five")
+	t := screen.Table{Columns: []screen.Column{{Title: "disturbance"}, {Title: "trials", Right: true}, {Title: "out %", Right: true},
+		{Title: "worse", Right: true}, {Title: "same", Right: true}, {Title: "better", Right: true}}}
+	for _, k := range list {
+		t.Rows = append(t.Rows, []string{k.Disturbance.Name, strconv.Itoa(k.Trials), percent(k.Out()), strconv.Itoa(k.Worse), strconv.Itoa(k.Same), strconv.Itoa(k.Better)})
+	}
+	s.Table(t)
 }
 
 // missed is a case whose cause does not stand first.

@@ -19,6 +19,16 @@ type Case struct {
 
 // Load reads every case below the folders of a file system, sorted by name.
 func Load(fsys fs.FS, folders ...string) ([]Case, problem.List) {
+	return load(fsys, func(text []byte) []byte { return text }, folders...)
+}
+
+// Jobs reads files that hold more than a sheet: split parts the text of each
+// into its sheet and the rest.
+func Jobs(fsys fs.FS, folder string, split func([]byte) (sheet, rest []byte)) ([]Case, problem.List) {
+	return load(fsys, func(text []byte) []byte { head, _ := split(text); return head }, folder)
+}
+
+func load(fsys fs.FS, sheetOf func([]byte) []byte, folders ...string) ([]Case, problem.List) {
 	var l problem.List
 	var cases []Case
 	for _, folder := range folders {
@@ -30,7 +40,7 @@ func Load(fsys fs.FS, folders ...string) ([]Case, problem.List) {
 			if err != nil {
 				return err
 			}
-			s, faults := sheet.Parse(name, text)
+			s, faults := sheet.Parse(name, sheetOf(text))
 			l = append(l, faults...)
 			if s != nil {
 				cases = append(cases, Case{File: name, Sheet: s})

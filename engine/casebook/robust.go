@@ -1,8 +1,6 @@
 package casebook
 
 import (
-	"hash/fnv"
-	"math/rand/v2"
 	"slices"
 
 	"snagwise/engine/diagnose"
@@ -13,10 +11,10 @@ import (
 // A Disturbance changes one thing, or half of them, in what was told. It
 // returns nil where a case gives no room for it. All chance comes from rnd.
 type Disturbance struct {
-	Name string
+	Name string `json:"name"`
 	// One says that one thing is dropped or added, no more.
-	One   bool
-	Apply func(a *sheet.Account, e *diagnose.Engine, rnd *rand.Rand) *sheet.Account
+	One   bool                                                                   `json:"one_thing"`
+	Apply func(a *sheet.Account, e *diagnose.Engine, rnd *Chance) *sheet.Account `json:"-"`
 }
 
 // Disturbances returns the ways in which a telling is disturbed.
@@ -31,13 +29,6 @@ func Disturbances() []Disturbance {
 	}
 }
 
-// Random returns a source of chance that depends on a name and a number alone.
-func Random(name string, n uint64) *rand.Rand {
-	h := fnv.New64a()
-	h.Write([]byte(name))
-	return rand.New(rand.NewPCG(h.Sum64(), n))
-}
-
 // copied returns an account whose moments may be changed.
 func copied(a *sheet.Account) *sheet.Account {
 	c := *a
@@ -50,7 +41,7 @@ func copied(a *sheet.Account) *sheet.Account {
 }
 
 // pick draws one of the places that list gives by moment, or false.
-func pick(a *sheet.Account, rnd *rand.Rand, count func(m *sheet.Told) int) (moment, at int, ok bool) {
+func pick(a *sheet.Account, rnd *Chance, count func(m *sheet.Told) int) (moment, at int, ok bool) {
 	total := 0
 	for i := range a.Moments {
 		total += count(&a.Moments[i])
@@ -69,7 +60,7 @@ func pick(a *sheet.Account, rnd *rand.Rand, count func(m *sheet.Told) int) (mome
 	return 0, 0, false
 }
 
-func dropReading(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+func dropReading(a *sheet.Account, _ *diagnose.Engine, rnd *Chance) *sheet.Account {
 	c := copied(a)
 	m, k, ok := pick(c, rnd, func(m *sheet.Told) int { return len(m.Readings) })
 	if !ok {
@@ -79,7 +70,7 @@ func dropReading(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Ac
 	return c
 }
 
-func dropSymptom(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+func dropSymptom(a *sheet.Account, _ *diagnose.Engine, rnd *Chance) *sheet.Account {
 	c := copied(a)
 	m, k, ok := pick(c, rnd, func(m *sheet.Told) int { return len(m.Signs) })
 	if !ok {
@@ -89,7 +80,7 @@ func dropSymptom(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Ac
 	return c
 }
 
-func dropHalf(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+func dropHalf(a *sheet.Account, _ *diagnose.Engine, rnd *Chance) *sheet.Account {
 	c := copied(a)
 	n := 0
 	for i := range c.Moments {
@@ -106,7 +97,7 @@ func dropHalf(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Accou
 
 // moveReadings moves each figure by up to its gauge's class, in percent of the
 // dial.
-func moveReadings(a *sheet.Account, e *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+func moveReadings(a *sheet.Account, e *diagnose.Engine, rnd *Chance) *sheet.Account {
 	c := copied(a)
 	moved := false
 	for i := range c.Moments {
@@ -129,7 +120,7 @@ func moveReadings(a *sheet.Account, e *diagnose.Engine, rnd *rand.Rand) *sheet.A
 }
 
 // addStray adds a symptom of another system than that of the found cause.
-func addStray(a *sheet.Account, e *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+func addStray(a *sheet.Account, e *diagnose.Engine, rnd *Chance) *sheet.Account {
 	if len(a.Moments) == 0 || len(a.Case.Found) == 0 {
 		return nil
 	}
@@ -155,7 +146,7 @@ func addStray(a *sheet.Account, e *diagnose.Engine, rnd *rand.Rand) *sheet.Accou
 }
 
 // denyOne turns one symptom into one looked for and not seen.
-func denyOne(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Account {
+func denyOne(a *sheet.Account, _ *diagnose.Engine, rnd *Chance) *sheet.Account {
 	c := copied(a)
 	m, k, ok := pick(c, rnd, func(m *sheet.Told) int { return len(m.Signs) })
 	if !ok {
@@ -171,12 +162,12 @@ func denyOne(a *sheet.Account, _ *diagnose.Engine, rnd *rand.Rand) *sheet.Accoun
 
 // A Shaking is how the rank of the found cause moved under one disturbance.
 type Shaking struct {
-	Disturbance Disturbance
-	Trials      int // of cases whose cause stood among the first five
-	ThrownOut   int // it left the first five
-	Worse       int // it fell by one place or more
-	Same        int
-	Better      int
+	Disturbance Disturbance `json:"disturbance"`
+	Trials      int         `json:"trials"`     // of cases whose cause stood among the first five
+	ThrownOut   int         `json:"thrown_out"` // it left the first five
+	Worse       int         `json:"worse"`      // it fell by one place or more
+	Same        int         `json:"same"`
+	Better      int         `json:"better"`
 }
 
 // Out returns the share of trials in which the cause left the first five.

@@ -4,7 +4,6 @@ package casebook
 
 import (
 	"math"
-	"math/rand/v2"
 	"slices"
 
 	"snagwise/engine/diagnose"
@@ -18,7 +17,7 @@ const surest = .99
 type Scale func() float64
 
 // Spread returns factors that lie by chance between 1-width and 1+width.
-func Spread(rnd *rand.Rand, width float64) Scale {
+func Spread(rnd *Chance, width float64) Scale {
 	return func() float64 { return 1 + (2*rnd.Float64()-1)*width }
 }
 

@@ -43,6 +43,7 @@ type file struct {
 	Relations     []RelationSource     `yaml:"relations"`
 	Implied       []ImpliedSource      `yaml:"implied"`
 	Hazards       []HazardSource       `yaml:"hazards"`
+	Accepted      []AcceptedSource     `yaml:"accepted"`
 
 	// What kinds of part there are is read with the rigs.
 	Flows    *document.Node `yaml:"flows"`
@@ -128,6 +129,15 @@ func (s *Source) take(f *file) {
 	for i := range f.Circumstances {
 		f.Circumstances[i].System = sys
 	}
+	for i := range f.FirstActions {
+		f.FirstActions[i].System = sys
+	}
+	for i := range f.NormalThings {
+		f.NormalThings[i].System = sys
+	}
+	for i := range f.Accepted {
+		f.Accepted[i].System = sys
+	}
 	s.Readings = append(s.Readings, f.Readings...)
 	s.Signs = append(s.Signs, f.Signs...)
 	s.Rules = append(s.Rules, f.Rules...)
@@ -158,6 +168,7 @@ func (s *Source) take(f *file) {
 	s.Relations = append(s.Relations, f.Relations...)
 	s.Implied = append(s.Implied, f.Implied...)
 	s.Hazards = append(s.Hazards, f.Hazards...)
+	s.Accepted = append(s.Accepted, f.Accepted...)
 }
 
 func keys[V any](m map[string]V) func(func(string) bool) {
@@ -202,6 +213,7 @@ func Layer(base, over *Source) *Source {
 	s.NoWayThrough = append(slices.Clone(base.NoWayThrough), over.NoWayThrough...)
 	s.Implied = append(slices.Clone(base.Implied), over.Implied...)
 	s.Hazards = layer(base.Hazards, over.Hazards, func(k HazardSource) string { return k.ID.Value })
+	s.Accepted = append(slices.Clone(base.Accepted), over.Accepted...)
 	if len(over.Relations) > 0 {
 		s.Relations = over.Relations
 	}

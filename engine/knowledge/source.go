@@ -39,6 +39,7 @@ type Source struct {
 	Relations     []RelationSource
 	Implied       []ImpliedSource
 	Hazards       []HazardSource
+	Accepted      []AcceptedSource
 }
 
 // ReadingSource is one thing that can be read off, told or judged.
@@ -196,4 +197,14 @@ type RigStateSource struct {
 	Steps       []string           `yaml:"steps"`
 	Source      []Text             `yaml:"source"`
 	System      string
+}
+
+// AcceptedSource says that a finding of the examination of the rules stands
+// for a reason. About names what it is about; with none it is all that the
+// check finds in the system of the file.
+type AcceptedSource struct {
+	Check  Text   `yaml:"check,required"`
+	About  []Text `yaml:"about"`
+	Reason string `yaml:"reason,required"`
+	System string
 }

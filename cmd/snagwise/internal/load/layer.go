@@ -113,6 +113,9 @@ type named struct {
 
 func (n named) Name() string { return n.name }
 
+// Shown gives the places of problems the names that a person knows the files by.
+func (lib *Library) Shown(l problem.List) problem.List { return lib.shown(l) }
+
 // shown gives the places of problems the names that a person knows the files by.
 func (lib *Library) shown(l problem.List) problem.List {
 	for i := range l {

@@ -1,5 +1,13 @@
 package diagnose
 
+// This file lets the rules be looked at from outside: what they say of a sheet
+// and of a cause, before anything is weighed.
+
+import (
+	"snagwise/engine/condition"
+	"snagwise/engine/sheet"
+)
+
 // Usual returns the figures of the ranking as they stand where nothing else is
 // said.
 func Usual() Settings { return Settings{}.withDefaults() }
@@ -22,3 +30,7 @@ func (e *Engine) Shown(cause int) []float64 {
 	}
 	return out
 }
+
+// World returns all that is known of a sheet: what was told and what the rules
+// conclude from it.
+func (e *Engine) World(a *sheet.Account) *condition.World { return e.follow(e.tell(a)).World }
