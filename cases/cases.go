@@ -1,12 +1,18 @@
 // Package cases holds the kept snags that ship with the program, as files.
 //
-// There are three folders. real holds faults told in public, each written as
+// There are three folders of them. real holds faults told in public, each written as
 // a sheet from what was told before its cause was looked up, with the cause
 // found beside it; the source is named in each file, and the last line counts
 // the phrases told and those that a sheet has a field for. situations holds
 // snags of our own invented setting, written from how such faults unfold: what
 // was noticed first, what was wrongly suspected, which check settled it.
 // scenarios holds whole jobs with what is expected of the answer.
+//
+// A fourth, tables, holds no snags but tables of troubles and their causes from
+// published handbooks, in our own words: each file names its source with page
+// or figure, and gives for every trouble how it is told in a sheet (told) and
+// its causes in the order of the source, each with the ids that it means or the
+// reason why no rig here can have it (left_out).
 //
 // Every file is a sheet with the fields of a case: about (real or invented),
 // what (one line), source, evidence (rich, medium or thin), found, also_right
@@ -26,9 +32,10 @@ import (
 	"strings"
 )
 
-// Files holds every case as YAML, by folder: real, scenarios and situations.
+// Files holds every case as YAML, by folder: real, scenarios and situations; and
+// under tables the published tables.
 //
-//go:embed real/*.yaml scenarios/*.yaml situations/*.yaml
+//go:embed real/*.yaml scenarios/*.yaml situations/*.yaml tables/*.yaml
 var Files embed.FS
 
 // Recorded is the text of recorded.yaml: the least that the rules may score on
@@ -69,7 +76,7 @@ func Split(text []byte) (sheet, expect []byte) {
 }
 
 // Names returns the paths of the cases of one folder in order, or of all
-// folders for "".
+// folders of cases for ""; the tables are none.
 func Names(folder string) []string {
 	var names []string
 	for _, dir := range []string{"real", "scenarios", "situations"} {
