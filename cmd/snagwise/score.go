@@ -71,6 +71,13 @@ func (p *program) score(ask scoreAsk) error {
 	if err != nil {
 		return err
 	}
+	tables, l := casebook.LoadTables(cases.Files, "tables")
+	if len(l) > 0 {
+		return l
+	}
+	if err := casebook.Beside(scores, tables, engine); err != nil {
+		return err
+	}
 	groups := casebook.Report(scores)
 	kept, l := casebook.ReadRecord(recordFile, []byte(cases.Recorded))
 	if len(l) > 0 {
@@ -196,18 +203,23 @@ func showScore(s *screen.Screen, groups []casebook.Group) {
 		}
 		return screen.Plain
 	}
-	place := screen.Table{Columns: right("cases", "first", "of 3", "of 5", "MRR", "frequency: of 3", "MRR"), Style: style}
+	place := screen.Table{Columns: right("cases", "first", "of 3", "of 5", "MRR"), Style: style}
+	other := screen.Table{Columns: right("rules", "MRR", "tables", "MRR", "frequency", "MRR"), Style: style}
 	chance := screen.Table{Columns: right("Brier", "reliability", "resolution", "uncertainty", "says", "is"), Style: style}
 	for _, g := range groups {
 		m := g.Measures
-		place.Rows = append(place.Rows, []string{g.Name, strconv.Itoa(m.N), percent(m.Top1), percent(m.Top3), percent(m.Top5), hundredths(m.MRR),
-			percent(g.ByFrequency.Top3), hundredths(g.ByFrequency.MRR)})
+		place.Rows = append(place.Rows, []string{g.Name, strconv.Itoa(m.N), percent(m.Top1), percent(m.Top3), percent(m.Top5), hundredths(m.MRR)})
+		other.Rows = append(other.Rows, []string{g.Name, percent(m.Top3), hundredths(m.MRR), percent(g.ByTables.Top3), hundredths(g.ByTables.MRR), percent(g.ByFrequency.Top3), hundredths(g.ByFrequency.MRR)})
 		chance.Rows = append(chance.Rows, []string{g.Name, hundredths(m.Brier), hundredths(m.Reliability), hundredths(m.Resolution), hundredths(m.Uncertainty), percent(m.Says), percent(m.Is)})
 	}
 	s.Heading("Where the cause that was found stands, in percent of the cases")
 	s.Table(place)
 	s.Gap()
-	s.Text(0, "MRR is the mean of one over its place. Frequency alone puts the commonest causes of the rig first, whatever was told.")
+	s.Text(0, "MRR is the mean of one over its place.")
+	s.Heading("Among the first three, beside orders that know less")
+	s.Table(other)
+	s.Gap()
+	s.Text(0, "The tables are those of published handbooks, by the symptoms told; frequency alone puts the commonest causes of the rig first, whatever was told. Ties count as the mean over all ways to break them.")
 	s.Heading("What is claimed of the first cause, and what is so")
 	s.Table(chance)
 	s.Gap()

@@ -69,6 +69,9 @@ type Score struct {
 	List     []string // ids ranked, likeliest first
 	// ByFrequency is what the commonest first would have scored.
 	ByFrequency Expected
+	// ByTables is what the order of the published tables would have scored,
+	// once [Beside] has set it.
+	ByTables Expected
 	Outcome
 }
 

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"snagwise/engine/diagnose"
 	"snagwise/engine/sheet"
 )
 
@@ -17,6 +18,7 @@ type Group struct {
 	Name        string   `json:"group"`
 	Measures    Measures `json:"measures"`
 	ByFrequency Expected `json:"by_frequency"` // the commonest first, whatever was told
+	ByTables    Expected `json:"by_tables"`    // by the published tables
 }
 
 // Folder returns the last folder that a case lies in, which says of what sort
@@ -53,14 +55,28 @@ func Report(scores []Score) []Group {
 
 func group(name string, scores []Score, keep func(Score) bool) Group {
 	g := Group{Name: name, Measures: Of(scores, keep)}
-	var frequency []Expected
+	var frequency, tables []Expected
 	for _, s := range scores {
 		if keep(s) {
 			frequency = append(frequency, s.ByFrequency)
+			tables = append(tables, s.ByTables)
 		}
 	}
-	g.ByFrequency = mean(frequency)
+	g.ByFrequency, g.ByTables = mean(frequency), mean(tables)
 	return g
+}
+
+// Beside sets what the order of published tables would have scored.
+func Beside(scores []Score, tables []Table, engine func(rig string) (*diagnose.Engine, error)) error {
+	for i := range scores {
+		s := &scores[i]
+		e, err := engine(s.Case.Sheet.Rig.Value)
+		if err != nil {
+			return err
+		}
+		s.ByTables = Expect(TableOrder(tables, e, s.Account), s.Accepted...)
+	}
+	return nil
 }
 
 // Whole says whether a group is all cases of a folder.

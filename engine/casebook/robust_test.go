@@ -69,6 +69,13 @@ func TestScoresDoNotHangOnExactFigures(t *testing.T) {
 	if same := casebook.Of(scored(t, list, usual(t)), func(casebook.Score) bool { return true }); same.MRR != plain.MRR {
 		t.Errorf("scaled by one: mean reciprocal rank %v, want %v", plain.MRR, same.MRR)
 	}
+	for _, by := range []float64{.7, 1.3} {
+		m := measure(func() float64 { return by })
+		say(fmt.Sprintf("all by %.1f", by), m)
+		if m.Top3 < plain.Top3-.1 || m.MRR < plain.MRR-.1 {
+			t.Errorf("all figures by %.1f: among three %.3f and mean reciprocal rank %.3f, want no more than .1 below %.3f and %.3f", by, m.Top3, m.MRR, plain.Top3, plain.MRR)
+		}
+	}
 	for n := range 3 {
 		m := measure(casebook.Spread(casebook.Random("figures", uint64(n)), .3))
 		say(fmt.Sprintf("each by chance, %d", n+1), m)
