@@ -203,6 +203,20 @@ func TestTroublesBringTheirCauses(t *testing.T) {
 			t.Errorf("%s on %s: %s has chance %.5f, and %.5f with nothing told", r.entry, r.rig, r.cause, r.after, r.before)
 		}
 	}
+	inScope(tables(t), func(e casebook.Trouble) {
+		for _, c := range e.Causes {
+			for _, m := range c.Means {
+				key := [2]string{e.ID.Value, m.Value}
+				if links[key] {
+					continue
+				}
+				links[key], lost[key] = true, true
+				if !excepted[key] {
+					t.Errorf("%v: no rig can have %s and tell %s", m.At, m.Value, e.ID.Value)
+				}
+			}
+		}
+	})
 	for key := range excepted {
 		if !links[key] {
 			t.Errorf("the exception of %s for %s is of no link", key[1], key[0])
