@@ -94,7 +94,7 @@ rules of the place come first.`,
 	cobra.AddTemplateFunc("narrow", func(f *pflag.FlagSet) string { return strings.TrimRight(f.FlagUsagesWrapped(80), "\n") })
 	root.SetUsageTemplate(usageTemplate)
 	root.AddCommand(p.diagnoseCommand(), p.rigCommand(), p.readingsCommand(), p.signsCommand(), p.causesCommand(), p.checksCommand(),
-		p.sheetCommand(), p.sourcesCommand(), p.computeCommand(), p.completionCommand(), p.scoreCommand(), p.examineCommand())
+		p.sheetCommand(), p.sourcesCommand(), p.computeCommand(), p.completionCommand(), p.scoreCommand(), p.examineCommand(), p.huntCommand())
 	if f := root.RegisterFlagCompletionFunc("rules", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return nil, cobra.ShellCompDirectiveFilterDirs
 	}); f != nil {

@@ -24,6 +24,7 @@ const (
 	likelyEnough = .15 // a cause below it is no reason to hope for a quick cure
 	stopsRun     = .05 // a cause from here on that forbids a run forbids it
 	tooUnsure    = .3  // chance of none of the causes from which nothing is run on
+	knownEnough  = .5  // chance in all of causes worth naming from which a run may go on
 	oneMatters   = .5  // a cause from here on that only an engineer cures ends the day
 )
 
@@ -166,6 +167,7 @@ func (h *Hunt) runOn(r *diagnose.Result) (RunOn, []string) {
 		return Unsaid, nil
 	}
 	var no, yes []string
+	var known float64
 	if len(r.FirstActions) > 0 {
 		no = append(no, "something must be done at once")
 	}
@@ -173,6 +175,9 @@ func (h *Hunt) runOn(r *diagnose.Result) (RunOn, []string) {
 		no = append(no, d)
 	}
 	for _, c := range r.Causes {
+		if c.Chance >= stopsRun {
+			known += c.Chance
+		}
 		switch {
 		case c.Chance >= stopsRun && c.RunOn == "stop now":
 			no = append(no, joined(c.Name, c.RunOnWhy))
@@ -182,8 +187,11 @@ func (h *Hunt) runOn(r *diagnose.Result) (RunOn, []string) {
 			no = append(no, joined(c.Name, "nothing is written of running on with it"))
 		}
 	}
-	if r.NoneOfThese >= tooUnsure {
+	switch {
+	case r.NoneOfThese >= tooUnsure:
 		no = append(no, "it may be none of the causes known here")
+	case known < knownEnough:
+		no = append(no, "too little is known of what is wrong")
 	}
 	if len(no) > 0 {
 		return No, no

@@ -133,11 +133,6 @@ type Record struct {
 	Steps []Step `json:"steps,omitempty"`
 }
 
-// facts says whether the record tells anything or takes anything back.
-func (r *Record) facts() bool {
-	return slices.ContainsFunc(r.Steps, func(s Step) bool { return s.Tell != nil || s.Take > 0 })
-}
-
 // A Numbered is a fact with the number it is taken back by. Numbers count all
 // facts ever told and are never used twice.
 type Numbered struct {
@@ -260,12 +255,12 @@ func (h *Hunt) Engine() *diagnose.Engine { return h.engine }
 // Begun returns the moments of the sheet that the hunt began from.
 func (h *Hunt) Begun() []Moment { return h.base }
 
-// before returns the hunt as it was before the last answer that told or took
-// back anything, and whether there is one.
+// before returns the hunt as it was when causes were last told, which is not
+// done while a phrase waits, and whether it was ever so.
 func (h *Hunt) before() (*Hunt, bool) {
 	for i := len(h.records) - 1; i >= 0; i-- {
-		if h.records[i].facts() {
-			return h.with(h.records[:i:i]), true
+		if b := h.with(h.records[:i:i]); len(b.pending) == 0 {
+			return b, true
 		}
 	}
 	return nil, false

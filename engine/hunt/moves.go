@@ -5,7 +5,6 @@ package hunt
 
 import (
 	"slices"
-	"strings"
 
 	"snagwise/engine/knowledge"
 )
@@ -179,9 +178,21 @@ func (h *Hunt) tools() []string {
 func (h *Hunt) skipped() []string {
 	var out []string
 	for _, f := range h.facts {
-		if (f.Kind == Left || f.Kind == Checked) && !strings.ContainsRune(f.Name, ' ') {
-			out = append(out, f.Name)
+		if f.Kind != Left && f.Kind != Checked {
+			continue
+		}
+		out = append(out, f.Name)
+		for _, c := range h.engine.Fitted().Checks {
+			if f.Kind == Left && c.RigState.Value == f.Name { // the state itself cannot be reached
+				out = append(out, c.ID.Value)
+			}
 		}
 	}
 	return out
+}
+
+// IsDanger says whether an id is that of a danger.
+func (h *Hunt) IsDanger(id string) bool {
+	_, ok := h.hazard(id)
+	return ok
 }

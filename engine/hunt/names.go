@@ -47,7 +47,7 @@ func (h *Hunt) Means(k Kind, id string) string {
 		if hz, ok := h.hazard(id); ok {
 			return plain(hz.Ask)
 		}
-		return id
+		return "rig " + id
 	case Seen, NotSeen:
 		if i := b.Sign(id); i >= 0 {
 			return plain(b.Signs[i].Means)

@@ -3,6 +3,7 @@ package hunt
 // This file decides what a turn says and asks.
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -52,8 +53,9 @@ type Shift struct {
 // A Turn is one round: what is due, what is likely, what is asked.
 type Turn struct {
 	Result   *diagnose.Result
-	Shifts   []Shift // the three likeliest
-	Last     []Numbered
+	Shifts   []Shift    // the three likeliest
+	Last     []Numbered // told by the last answer
+	Gone     []Numbered // what it took back or put out of force
 	Question Question
 	Others   []diagnose.Check // further checks that pay, best first
 	Late     int              // checks not offered since they cannot pay off in time
@@ -90,16 +92,21 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 // shift tells the likeliest causes with their chance before the last answer.
 func (t *Turn) shift(h *Hunt) {
 	was := map[string]float64{}
-	if b, ok := h.before(); ok && len(b.facts) > 0 {
-		if a, l := b.Account(); len(l) == 0 {
-			ids, chances, _ := h.engine.Ranked(a)
-			for i, id := range ids {
-				was[id] = chances[i]
-			}
-		}
+	if b, ok := h.before(); ok && !sameFacts(b.facts, h.facts) {
 		for _, f := range h.facts {
 			if !slices.ContainsFunc(b.facts, func(o Numbered) bool { return o.N == f.N }) {
 				t.Last = append(t.Last, f)
+			}
+		}
+		for _, f := range b.facts {
+			if !slices.ContainsFunc(h.facts, func(o Numbered) bool { return o.N == f.N }) {
+				t.Gone = append(t.Gone, f)
+			}
+		}
+		if a, l := b.Account(); len(l) == 0 && len(b.facts) > 0 {
+			ids, chances, _ := h.engine.Ranked(a)
+			for i, id := range ids {
+				was[id] = chances[i]
 			}
 		}
 	}
@@ -200,7 +207,7 @@ func (h *Hunt) danger(d Danger) Question {
 }
 
 // mostOutcomes is how many outcomes of a check are named, one key each.
-const mostOutcomes = 9
+const mostOutcomes = 7
 
 // outcomes lists what a check may show: what the advice reckons with, or else
 // whatever it settles here that is not told.
@@ -234,4 +241,50 @@ func (h *Hunt) outcomes(c *diagnose.Check) []Option {
 		out = append(out[:min(mostOutcomes, len(out))], o)
 	}
 	return out
+}
+
+// A Doubt is one thing told and what would lead without it.
+type Doubt struct {
+	Numbered
+	First  string  // id of the cause that would lead
+	Chance float64 // of it then
+	Same   bool    // it leads already
+}
+
+// doubtful is how much surer the leading cause must become without an answer
+// for that to be worth a word.
+const doubtful = .2
+
+// Doubts says of each thing told whether the rest, without it, puts another
+// cause first or is much plainer, what moves the most first.
+func (h *Hunt) Doubts() []Doubt {
+	a, l := h.Account()
+	if len(l) > 0 {
+		return nil
+	}
+	ids, chances, _ := h.engine.Ranked(a)
+	if len(ids) == 0 {
+		return nil
+	}
+	var out []Doubt
+	for _, f := range h.facts {
+		without, l := h.After(Record{Steps: []Step{{Take: f.N}}}).Account()
+		if len(l) > 0 {
+			continue
+		}
+		other, now, _ := h.engine.Ranked(without)
+		if len(other) == 0 {
+			continue
+		}
+		d := Doubt{Numbered: f, First: other[0], Chance: now[0], Same: other[0] == ids[0]}
+		if !d.Same && d.Chance > chances[0]-doubtful/2 || d.Same && d.Chance > chances[0]+doubtful {
+			out = append(out, d)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Doubt) int { return cmp.Compare(b.Chance, a.Chance) })
+	return out
+}
+
+func sameFacts(a, b []Numbered) bool {
+	return slices.EqualFunc(a, b, func(x, y Numbered) bool { return x.N == y.N })
 }

@@ -143,6 +143,9 @@ func (s *Screen) Styled(style Style, indent int, text string) {
 	s.hang(style, indent, "", text)
 }
 
+// Verbatim writes one line with its blanks as they stand, cut to the width.
+func (s *Screen) Verbatim(line string) { s.lines(Plain, Cut(flat(line), s.width)) }
+
 // Item writes a paragraph that hangs from a mark, such as "- " or "1. ": the
 // lines after the first begin below the text, not below the mark.
 func (s *Screen) Item(indent int, mark, text string) { s.hang(Plain, indent, mark, text) }

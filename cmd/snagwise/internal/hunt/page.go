@@ -1,0 +1,349 @@
+package hunt
+
+// This file shows a turn: what is due, what is likely, what time allows, what
+// is asked.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"snagwise/cmd/snagwise/internal/screen"
+	"snagwise/engine/hunt"
+)
+
+// show puts a turn on the page. While a phrase waits for its meaning only that
+// is asked.
+func (s *Session) show() {
+	p := s.Page
+	p.Gap()
+	if s.turn.Result != nil {
+		for _, f := range s.turn.Gone {
+			p.Text(0, fmt.Sprintf("Taken back %d: %s.", f.N, s.factWords(f.Fact)))
+		}
+		for _, f := range s.turn.Last {
+			p.Text(0, fmt.Sprintf("Told %d: %s.", f.N, s.factWords(f.Fact)))
+		}
+		s.due()
+		s.likely()
+		s.time()
+	}
+	p.Gap()
+	s.question()
+}
+
+// due shows what must be done at once: in full when it is new, then in a line.
+func (s *Session) due() {
+	r := s.turn.Result
+	for _, a := range r.FirstActions {
+		if s.actions[a.ID] {
+			s.Page.Alert("NOW", "still stands: "+screen.Clip(a.Do, 58))
+			continue
+		}
+		s.actions[a.ID] = true
+		s.Page.Alert("NOW", sentence(a.Do))
+	}
+	for _, d := range r.Disagree {
+		s.Page.Alert("ODD", sentence(strings.TrimSuffix(d.Means, ".")+": "+d.Why)+" One of them may be wrong: list, then back N.")
+	}
+	for _, n := range r.NormalThings {
+		s.Page.Item(0, "May be no fault: ", sentence(n.Seen)+" "+sentence(n.Why))
+	}
+	if len(r.FirstActions) == 0 && len(s.hunt.Facts()) == 0 {
+		s.Page.Text(0, "Fire, fuel leaking, no oil pressure, a heavy knock, a magneto that stays live: stop first, tell then. The propeller is live until proved otherwise.")
+	}
+}
+
+// now shows in full what must be done at once.
+func (s *Session) now() {
+	if s.turn.Result == nil || len(s.turn.Result.FirstActions) == 0 {
+		s.Page.Text(0, "Nothing that was told must be acted on at once.")
+		return
+	}
+	for _, a := range s.turn.Result.FirstActions {
+		s.Page.Alert("NOW", sentence(a.Do))
+	}
+}
+
+// likely shows the three likeliest causes and how the last answer moved them.
+func (s *Session) likely() {
+	r := s.turn.Result
+	if len(s.hunt.Facts()) == 0 || s.shown && len(s.turn.Last)+len(s.turn.Gone) == 0 {
+		return
+	}
+	if len(r.Causes) == 0 {
+		s.Page.Text(0, "None of the causes known here fits what was told. Look over what was told (list), tell more, or ask the licensed engineer.")
+		return
+	}
+	var lines []string
+	same := s.shown
+	for i, c := range s.turn.Shifts {
+		moved := movedWords(c.Was, c.Chance)
+		lines = append(lines, s.causeWords(&c, moved))
+		same = same && moved == asBefore && i < len(s.leaders) && s.leaders[i] == c.ID
+	}
+	s.leaders = nil
+	for _, c := range s.turn.Shifts {
+		s.leaders = append(s.leaders, c.ID)
+	}
+	s.Page.Gap()
+	if same {
+		s.Page.Text(0, "The likeliest causes stand as before.")
+	} else {
+		s.Page.Text(0, "Likely now:")
+		for i, l := range lines {
+			s.Page.Item(0, fmt.Sprintf("%2d  ", i+1), l)
+		}
+		if r.NoneOfThese >= .1 {
+			s.Page.Text(4, "None of the causes known here: "+screen.Chance(r.NoneOfThese)+".")
+		}
+	}
+	s.shown = true
+	for _, w := range s.turn.Verdict.NotToday {
+		s.Page.Alert("NOT TODAY", sentence(w)+" Stand down and call the licensed engineer; handover writes the page for him.")
+	}
+}
+
+func (s *Session) causeWords(c *hunt.Shift, moved string) string {
+	text := c.Name + ": " + screen.Chance(c.Chance)
+	if moved != "" {
+		text += " (" + moved + ")"
+	}
+	if c.Who != "operator" && c.Who != "" {
+		text += ", for the " + c.Who
+	}
+	return text
+}
+
+// asBefore says that a chance did not move in the steps that are shown.
+const asBefore = "as before"
+
+// movedWords says how a chance moved, in the steps of five that are shown.
+func movedWords(was, now float64) string {
+	switch from, to := screen.Percent(was), screen.Percent(now); {
+	case math.IsNaN(was):
+		return ""
+	case from == to:
+		return asBefore
+	case now > was:
+		return "up from " + from
+	default:
+		return "down from " + from
+	}
+}
+
+// time says what the minutes left allow.
+func (s *Session) time() {
+	v := s.turn.Verdict
+	if !v.Set || len(s.hunt.Facts()) == 0 {
+		return
+	}
+	s.Page.Gap()
+	at, _ := s.slot()
+	text := fmt.Sprintf("Slot at %s: %s left.", at.Format("15:04"), screen.Minutes(math.Floor(v.Left)))
+	if v.Left < 1 {
+		text = fmt.Sprintf("Slot at %s: that is now, or past.", at.Format("15:04"))
+	}
+	if v.Possible && v.Stand >= 0 {
+		last := s.Now().Add(time.Duration(v.Stand * float64(time.Minute)))
+		text += fmt.Sprintf(" Last moment to stand down: %s.", last.Format("15:04"))
+	}
+	s.Page.Text(0, text)
+	if words := runOnWords(&v); words != "" && words != s.runOn {
+		s.runOn = words
+		s.Page.Text(0, words)
+	}
+	if s.turn.Late > 0 {
+		s.Page.Text(0, screen.Count(s.turn.Late, "check", "checks")+" not offered: it could not change anything before the slot.")
+	}
+}
+
+// runOnWords says whether a run may go on, and why.
+func runOnWords(v *hunt.Verdict) string {
+	why := ""
+	if len(v.RunOnWhy) > 0 {
+		why = ": " + strings.TrimSuffix(v.RunOnWhy[0], ".")
+	}
+	if n := len(v.RunOnWhy) - 1; n > 0 {
+		why += fmt.Sprintf(" (and %d more)", n)
+	}
+	switch v.RunOn {
+	case hunt.No:
+		return "Running on: no" + why + "."
+	case hunt.InsideReduced:
+		if why == "" {
+			why = ": nothing likely forbids it"
+		}
+		return "Running on: inside reduced limits, eyes on the gauges, if the engine's book allows it" + why + "."
+	}
+	return ""
+}
+
+// question asks.
+func (s *Session) question() {
+	p, q := s.Page, &s.turn.Question
+	switch q.About {
+	case hunt.Start:
+		p.Text(0, "What was seen, heard, felt or smelt, and what do the gauges say? Several things parted by commas, such as: at idle, rough, black smoke, oil pressure 55. Type help for help.")
+	case hunt.Pick:
+		s.askPick(q)
+	case hunt.Figure:
+		s.askFigure(q)
+	case hunt.Phase_:
+		p.Text(0, fmt.Sprintf("%s %s: when was that read?", upper(s.hunt.Means(hunt.Read, q.Waiting.Reading)), strings.Join(q.Waiting.Values, ", ")))
+		for i, o := range q.Options {
+			p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means)
+		}
+		keys(p, "0 nobody can say", "- leave it")
+	case hunt.Dangers:
+		p.Text(0, "Before anything is run or turned: "+sentence(q.Danger.Ask))
+		for i, o := range q.Options {
+			p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means)
+		}
+		p.Item(0, " 0  ", "looked at, and none of these")
+		keys(p, "? could not tell", "x cannot do that here", "s later")
+	case hunt.Moving:
+		s.askMove(q)
+	case hunt.Looking:
+		s.askCheck(q)
+	case hunt.Closing:
+		s.askClose()
+	}
+}
+
+func (s *Session) askPick(q *hunt.Question) {
+	p := s.Page
+	what := "What is meant by"
+	if q.Waiting.Denied {
+		what = "Which is not there"
+	}
+	p.Text(0, fmt.Sprintf("%s %q?", what, screen.Clip(q.Waiting.Text, 60)))
+	for i, o := range q.Options {
+		p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means+sortWords(o.Kind))
+	}
+	if len(q.Options) == 0 {
+		p.Text(0, "Nothing known here goes by that.")
+	}
+	if len(q.Options) > 1 {
+		p.Text(4, "Several numbers may be given, such as: 1 3.")
+	}
+	keys(p, "0 none of these: keep it as a note", "- leave it", "or say it otherwise")
+}
+
+// sortWords says what sort of thing a choice is where it is no symptom.
+func sortWords(k hunt.Kind) string {
+	switch k {
+	case hunt.Read:
+		return " (a gauge)"
+	case hunt.Circumstance:
+		return " (went before)"
+	case hunt.Course:
+		return " (how it came on)"
+	case hunt.Trial:
+		return " (was tried)"
+	case hunt.Normal:
+		return " (in order)"
+	}
+	return ""
+}
+
+func (s *Session) askFigure(q *hunt.Question) {
+	id := q.Waiting.Reading
+	unit, answers := s.finder.Unit(id)
+	text := upper(s.hunt.Means(hunt.Read, id)) + ": "
+	switch {
+	case len(answers) > 0:
+		text += strings.Join(answers, ", ")
+	case unit == "":
+		text += "the figure"
+	default:
+		text += "how many " + unit
+	}
+	if len(answers) == 0 {
+		text += ", or none, low, normal, high, rising, falling, unsteady"
+	}
+	if usual := s.finder.Shows(id, s.hunt.Moment().Phase); usual != "" {
+		text += " (usual at " + strings.TrimPrefix(hunt.Phase(s.hunt.Moment().Phase), "at ") + ": " + usual + ")"
+	}
+	s.Page.Text(0, text+"?")
+	keys(s.Page, "? could not be read", "- leave it")
+}
+
+func (s *Session) askMove(q *hunt.Question) {
+	p := s.Page
+	if q.For {
+		p.Text(0, "Next check: "+sentence(q.Check.Do))
+		p.Text(0, "For it the rig must be "+q.Move.To+". Steps, once:")
+	} else {
+		p.Text(0, "The rig is to be "+q.Move.To+". Steps:")
+	}
+	for i, st := range q.Move.Steps {
+		p.Item(0, fmt.Sprintf("%2d  ", i+1), st)
+	}
+	p.Text(4, "The engine's own card comes first. The propeller is live until proved otherwise.")
+	if q.Move.Minutes >= 1 {
+		p.Text(4, "Takes about "+screen.Minutes(q.Move.Minutes)+".")
+	}
+	keys(p, "d every step is done", "NUMBER that step cannot be done")
+	if q.For {
+		keys(p, "s another check", "x cannot do that here")
+	} else {
+		keys(p, "s leave it for now")
+	}
+}
+
+func (s *Session) askCheck(q *hunt.Question) {
+	p, c := s.Page, &q.Check
+	p.Text(0, "Next check: "+sentence(c.Do))
+	for _, w := range s.whyShort(q) {
+		p.Text(4, w)
+	}
+	cost := screen.Minutes(c.Minutes)
+	if len(c.Tools) > 0 {
+		cost += "; with " + strings.Join(c.Tools, ", ")
+	}
+	if c.RigState != "any" && c.RigState != "" {
+		cost += "; rig " + c.RigState
+	}
+	p.Text(4, upper(cost)+".")
+	for _, w := range c.Cautions {
+		p.Item(4, "Caution: ", sentence(w))
+	}
+	n := 0
+	for _, o := range q.Options {
+		key := " 0  "
+		if o.Kind == hunt.Seen {
+			n++
+			key = fmt.Sprintf("%2d  ", n)
+		}
+		text := o.Means
+		if len(o.Leads) > 0 {
+			text += " -> " + o.Leads[0]
+		}
+		p.Item(0, key, text)
+	}
+	keys(p, "? could not tell", "x cannot do that here", "t no tool for it", "s another check")
+	if len(s.turn.Ask) > 0 {
+		keys(p, "a answer what holds running checks back ("+screen.Count(len(s.turn.Ask), "question", "questions")+")")
+	}
+}
+
+// keys writes what single keys do, on one line if that is wide enough.
+func keys(p *screen.Screen, list ...string) {
+	if line := " " + strings.Join(list, "   "); screen.Columns(line) <= p.Width() {
+		p.Verbatim(line)
+		return
+	}
+	for _, k := range list {
+		p.Text(1, k)
+	}
+}
+
+func (s *Session) askClose() {
+	p := s.Page
+	p.Text(0, "No check that can be done here and now is worth its minutes. Tell more, or:")
+	p.Item(0, "", "found 1     the first cause was it: keeps the snag with what cured it")
+	p.Item(0, "", "handover    writes the page for the licensed engineer")
+	p.Item(0, "", "list        shows what was told, doubt what would change if one were wrong")
+}

@@ -1,0 +1,194 @@
+package hunt
+
+// This file turns what was typed into facts.
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"snagwise/engine/hunt"
+	"snagwise/engine/problem"
+)
+
+// A teller works through one line of what was seen.
+type teller struct {
+	h    *hunt.Hunt
+	x    *hunt.Finder
+	at   hunt.Moment // when what follows held
+	out  []hunt.Step
+	wait []hunt.Pending
+	said []string // what could not be taken, and why
+}
+
+// thousands is the comma in 1,200.
+var thousands = regexp.MustCompile(`(\d),(\d{3})\b`)
+
+// parts are where a line is parted into phrases.
+var parts = regexp.MustCompile(`\s*[,;\n]\s*|\s+(?:and|but|&|\+)\s+`)
+
+// mostTyped is how long a line may be, in bytes.
+const mostTyped = 2000
+
+// tell turns a line into steps. What cannot be taken is said.
+func (s *Session) tell(line string) ([]hunt.Step, []string) {
+	if len(line) > mostTyped {
+		return nil, []string{"That is too long for one answer; tell it in pieces."}
+	}
+	t := &teller{h: s.hunt, x: s.finder, at: s.hunt.Moment()}
+	was := t.at
+	line = thousands.ReplaceAllString(line, "$1$2")
+	if len(t.x.Exactly(line)) > 0 {
+		t.phrase(line)
+	} else {
+		list := parts.Split(line, -1)
+		if phase, ok := t.only(list); ok {
+			t.at = t.h.At(phase)
+		}
+		for _, p := range list {
+			if p = strings.TrimSpace(strings.TrimRight(p, ".!")); p != "" {
+				t.phrase(p)
+			}
+		}
+	}
+	if t.at != was {
+		at := t.at
+		t.out = append(t.out, hunt.Step{Moment: &at})
+	}
+	if len(t.wait) > 0 {
+		t.out = append(t.out, hunt.Step{Wait: t.wait})
+	}
+	return t.out, t.said
+}
+
+// only returns the phase of a line that names one, wherever in the line it
+// stands by itself: "rough, at idle" is said of idle.
+func (t *teller) only(list []string) (string, bool) {
+	found := ""
+	for _, p := range list {
+		if phase, rest, ok := t.phase(strings.TrimSpace(p)); ok {
+			if found != "" || rest != "" {
+				return "", false
+			}
+			found = phase
+		}
+	}
+	return found, found != ""
+}
+
+// phrase takes one phrase: the phase that begins it, a lever, a gauge with what
+// it showed, a thing not seen, or a name.
+func (t *teller) phrase(p string) {
+	if len(t.x.Exactly(p)) == 0 {
+		if phase, rest, ok := t.phase(p); ok {
+			t.at = t.h.At(phase)
+			if rest != "" {
+				t.phrase(rest)
+			}
+			return
+		}
+		if lever, ok := t.h.Lever(p); ok {
+			t.at = t.at.With(lever)
+			return
+		}
+	}
+	if p == strings.ToLower(p) && strings.HasSuffix(p, "?") {
+		if c := t.x.Exactly(strings.TrimSuffix(p, "?")); len(c) == 1 && c[0].Kind == hunt.Read {
+			t.fact(hunt.Fact{Kind: hunt.Unread, Name: c[0].ID, At: t.at})
+			return
+		}
+	}
+	if id, value, ok := t.x.Reading(p); ok && len(t.x.Exactly(p)) == 0 {
+		t.reading(id, value)
+		return
+	}
+	if rest, ok := denied(p); ok && len(t.x.Exactly(p)) == 0 {
+		if c := t.x.Exactly(rest); len(c) == 1 && c[0].Kind == hunt.Seen {
+			t.fact(hunt.Fact{Kind: hunt.NotSeen, Name: c[0].ID, At: t.h.When(c[0].ID, t.at)})
+			return
+		}
+		t.wait = append(t.wait, hunt.Pending{Text: rest, Denied: true})
+		return
+	}
+	switch c := t.x.Exactly(p); {
+	case len(c) != 1:
+		t.wait = append(t.wait, hunt.Pending{Text: p})
+	case c[0].Kind == hunt.Read:
+		t.wait = append(t.wait, hunt.Pending{Text: p, Reading: c[0].ID})
+	default:
+		t.fact(t.h.Telling(c[0], t.at, false))
+	}
+}
+
+func (t *teller) fact(f hunt.Fact) { t.out = append(t.out, hunt.Step{Tell: &f}) }
+
+// reading takes a gauge with what it showed; when it was read is asked for
+// where that matters and nobody said.
+func (t *teller) reading(id, typed string) {
+	value, l := t.h.Value(t.x, id, typed)
+	if len(l) > 0 {
+		t.said = append(t.said, problemWords(l)...)
+		t.wait = append(t.wait, hunt.Pending{Text: id, Reading: id})
+		return
+	}
+	if t.at.Phase == "" && t.x.Banded(id) {
+		t.wait = append(t.wait, hunt.Pending{Text: id, Reading: id, Values: []string{value}})
+		return
+	}
+	t.fact(hunt.Fact{Kind: hunt.Read, Name: id, Values: []string{value}, At: t.at})
+}
+
+// phaseWords are what people call the phases of a run, the longer first.
+var phaseWords = [][2]string{
+	{"display power", "display"}, {"full power", "display"}, {"power", "display"}, {"display", "display"},
+	{"pre-oiling", "pre_oil"}, {"pre_oil", "pre_oil"}, {"pre-oil", "pre_oil"}, {"warm-up", "warm_up"}, {"warm up", "warm_up"}, {"warm_up", "warm_up"}, {"warming up", "warm_up"},
+	{"run-up", "run_up"}, {"run up", "run_up"}, {"run_up", "run_up"}, {"magneto check", "run_up"}, {"cool-down", "cool_down"}, {"cool down", "cool_down"}, {"cool_down", "cool_down"},
+	{"cranking", "crank"}, {"crank", "crank"}, {"starting", "crank"}, {"start", "crank"}, {"idling", "idle"}, {"idle", "idle"}, {"tickover", "idle"}, {"slow running", "idle"},
+	{"rest", "rest"}, {"stopped", "stopped"}, {"after stopping", "stopped"}, {"shutdown", "stopped"},
+}
+
+// phase takes a phase off the beginning of a phrase: "idle: ...", "at idle ...",
+// "while cranking ...".
+func (t *teller) phase(p string) (phase, rest string, ok bool) {
+	low := strings.ToLower(p)
+	led := low
+	for _, w := range []string{"at ", "when ", "while ", "during ", "in the ", "on "} {
+		led = strings.TrimPrefix(led, w)
+	}
+	led = strings.TrimPrefix(led, "the ")
+	for _, w := range phaseWords {
+		after, has := strings.CutPrefix(led, w[0])
+		switch {
+		case !has, !slices.Contains(t.h.Engine().Fitted().Rig.Phases, w[1]):
+		case strings.HasPrefix(after, ":"):
+			return w[1], strings.TrimSpace(p[len(p)-len(after)+1:]), true
+		case led != low && (after == "" || after[0] == ' '):
+			return w[1], strings.TrimSpace(p[len(p)-len(after):]), true
+		}
+	}
+	return "", "", false
+}
+
+// denied takes "no", "not" and the like off a phrase.
+func denied(p string) (string, bool) {
+	low := strings.ToLower(p)
+	for _, no := range []string{"!", "no ", "not ", "never ", "without "} {
+		if strings.HasPrefix(low, no) && len(p) > len(no) {
+			return strings.TrimSpace(p[len(no):]), true
+		}
+	}
+	return p, false
+}
+
+// problemWords says problems without their places, which mean nothing in talk.
+func problemWords(l problem.List) []string {
+	var out []string
+	for _, p := range l.Sorted() {
+		text := strings.ToUpper(p.Text[:1]) + p.Text[1:]
+		if p.Hint != "" {
+			text += "; " + p.Hint
+		}
+		out = append(out, text+".")
+	}
+	return out
+}
