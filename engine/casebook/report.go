@@ -25,6 +25,17 @@ type Group struct {
 // it is.
 func (s Score) Folder() string { return path.Base(path.Dir(s.Case.File)) }
 
+// Told counts what was told: signs seen and not seen, readings, things in
+// order, statements about parts and trials.
+func (s Score) Told() int {
+	n := len(s.Account.Statements) + len(s.Account.Trials) + len(s.Account.Normals)
+	for i := range s.Account.Moments {
+		m := &s.Account.Moments[i]
+		n += len(m.Signs) + len(m.NotSeen) + len(m.Readings) + len(m.Normals)
+	}
+	return n
+}
+
 // Report sums scores up: for each folder all its cases, then by how much
 // evidence they give where that is said, else by the system of what was found.
 // The real accounts, being few and of every kind, are split by system as well.

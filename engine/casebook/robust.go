@@ -179,7 +179,8 @@ func (s Shaking) Out() float64 {
 }
 
 // Shake disturbs each scored case so many times in each of the ways, or in all
-// where none is named.
+// where none is named; where more than one thing is disturbed, every second
+// case.
 func Shake(scores []Score, engine func(rig string) (*diagnose.Engine, error), times int, ways ...Disturbance) ([]Shaking, error) {
 	var out []Shaking
 	if len(ways) == 0 {
@@ -187,8 +188,8 @@ func Shake(scores []Score, engine func(rig string) (*diagnose.Engine, error), ti
 	}
 	for _, d := range ways {
 		sh := Shaking{Disturbance: d}
-		for _, s := range scores {
-			if s.Rank == 0 || s.Rank > 5 {
+		for i, s := range scores {
+			if s.Rank == 0 || s.Rank > 5 || !d.One && i%2 > 0 {
 				continue
 			}
 			e, err := engine(s.Case.Sheet.Rig.Value)
