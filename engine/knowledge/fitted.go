@@ -138,12 +138,31 @@ func (f *Fitted) canTell(s Sign) bool {
 	if s.Kind != ReadingSign {
 		return true
 	}
-	for _, r := range s.Readings {
-		if !f.ReadOn[r] {
-			return false
+	for _, r := range s.Rules {
+		if f.canRead(&f.Base.Rules[r]) {
+			return true
 		}
 	}
-	return true
+	return len(s.Rules) == 0
+}
+
+// canRead says whether the rig has every reading that a rule reads. What is
+// worked out rests on others and is no reading to be had by itself.
+func (f *Fitted) canRead(r *Rule) bool {
+	worked, read := false, false
+	for _, n := range r.Program.Reads() {
+		i, ok := f.readingAt[n.ID]
+		switch {
+		case !ok:
+		case f.Readings[i].Computed:
+			worked = true
+		case !f.ReadOn[i]:
+			return false
+		default:
+			read = true
+		}
+	}
+	return read || !worked
 }
 
 // ControlsOf returns the levers and switches of rigs, each once with every
