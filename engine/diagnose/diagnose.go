@@ -22,6 +22,9 @@ type Situation struct {
 	// Skip names checks that are not to be offered, by id: tried without an
 	// answer, or not possible here.
 	Skip []string
+	// Wider asks for what answering the questions about dangers would open, and
+	// for up to so many signs that may have been noticed and not told.
+	Wider int
 	// Causes is how many causes are told in full; 0 means 8, below 0 all that
 	// anything bears on.
 	Causes int

@@ -18,6 +18,8 @@ type Result struct {
 	CallEngineer  []string      `json:"call_engineer" jsonschema_description:"why a licensed engineer is needed, if so"`
 	Assumed       []string      `json:"assumed" jsonschema_description:"what was taken for granted and not told"`
 	Notes         []string      `json:"notes" jsonschema_description:"what was told and fits no field: shown, not used"`
+	Opens         Opening       `json:"-"` // where the situation asks for it
+	Noticed       []Noticed     `json:"-"` // likewise
 	LeftOutChance float64       `json:"left_out_chance" jsonschema:"minimum=0,maximum=1" jsonschema_description:"upper bound on what sets of causes left out of the sum could weigh"`
 }
 

@@ -25,8 +25,8 @@ func (h *Hunt) Sheet(cased bool) *sheet.Sheet {
 		f := &h.facts[i].Fact
 		switch f.Kind {
 		case Checked:
-			s.Checks = append(s.Checks, h.done(f))
-			if cased {
+			if cased && h.engine.Fitted().Check(f.Name) >= 0 {
+				s.Checks = append(s.Checks, h.done(f))
 				continue
 			}
 			m := at(Moment{})
@@ -58,11 +58,6 @@ func (h *Hunt) Sheet(cased bool) *sheet.Sheet {
 			add(&m.NotSeen, id)
 		}
 	}
-	if cased {
-		s.Checks = slices.DeleteFunc(s.Checks, func(d sheet.Done) bool { return h.engine.Fitted().Check(d.Check.Value) < 0 })
-		return inSheet(s, moments)
-	}
-	s.Checks = nil
 	return inSheet(s, moments)
 }
 

@@ -4,10 +4,10 @@ package hunt
 // figures as the gauge shows them.
 
 import (
-	"cmp"
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"snagwise/engine/knowledge"
 	"snagwise/engine/problem"
@@ -31,22 +31,13 @@ var factKind = map[knowledge.MeaningKind]Kind{
 // A Finder finds what phrases mean on one rig.
 type Finder struct {
 	f     *knowledge.Fitted
-	words []string // every word of a phrase that names something, sorted
-	known map[string]bool
+	index func() *phraseIndex // made when the first phrase is no name
 }
 
 // NewFinder returns a finder for what can be told on a rig.
 func NewFinder(f *knowledge.Fitted) *Finder {
-	x := &Finder{f: f, known: map[string]bool{}}
-	for _, p := range f.Base.Phrases() {
-		for w := range strings.FieldsSeq(p) {
-			if !x.known[w] {
-				x.known[w] = true
-				x.words = append(x.words, w)
-			}
-		}
-	}
-	slices.Sort(x.words)
+	x := &Finder{f: f}
+	x.index = sync.OnceValue(x.indexed)
 	return x
 }
 
@@ -57,8 +48,8 @@ func (x *Finder) Exactly(phrase string) []Choice { return x.choices(x.f.Base.Mea
 // mostFound is how many things a search finds at most.
 const mostFound = 6
 
-// Find returns what a phrase may mean, best first: things that every word
-// fits, misspelt words put right; else things that most words fit.
+// Find returns what a phrase may mean, best first: what it names, misspelt
+// words put right, or else the things whose words are most like it.
 func (x *Finder) Find(phrase string) []Choice {
 	if exact := x.Exactly(phrase); len(exact) > 0 {
 		return exact
@@ -68,62 +59,12 @@ func (x *Finder) Find(phrase string) []Choice {
 		return nil
 	}
 	for i, w := range words {
-		words[i] = x.near(w)
+		words[i] = x.index().near(w)
 	}
-	mended := strings.Join(words, " ")
-	if exact := x.Exactly(mended); len(exact) > 0 {
+	if exact := x.Exactly(strings.Join(words, " ")); len(exact) > 0 {
 		return exact
 	}
-	if found := x.choices(x.f.Base.Find(mended)); len(found) > 0 {
-		return found[:min(mostFound, len(found))]
-	}
-	return x.partly(words)
-}
-
-// partly returns what most of the words fit.
-func (x *Finder) partly(words []string) []Choice {
-	score := map[Choice]float64{}
-	var all []Choice
-	for _, w := range words {
-		if len(w) < 3 || slices.Contains(idle, w) {
-			continue
-		}
-		found := x.choices(x.f.Base.Find(w))
-		for _, c := range found {
-			if score[c] == 0 {
-				all = append(all, c)
-			}
-			score[c] += 1 / float64(2+len(found)) // a rare word says more
-			score[c] += .05
-		}
-	}
-	slices.SortStableFunc(all, func(a, b Choice) int {
-		return cmp.Or(cmp.Compare(score[b], score[a]), cmp.Compare(a.ID, b.ID))
-	})
-	return all[:min(mostFound, len(all))]
-}
-
-// idle are words that point at nothing by themselves.
-var idle = []string{"when", "with", "from", "that", "this", "there", "have", "has", "had", "got", "get", "gets", "but", "for", "not", "doesnt", "isnt", "wont", "cant", "out", "into", "engine"}
-
-// near returns a word as it is spelt in the rules.
-func (x *Finder) near(word string) string {
-	if x.known[word] || len(word) < 4 {
-		return word
-	}
-	for _, ending := range []string{"s", "es", "ing", "ed", "d"} { // smells, smelling
-		if w := strings.TrimSuffix(word, ending); w != word && x.known[w] {
-			return w
-		}
-	}
-	i, _ := slices.BinarySearch(x.words, word)
-	if i < len(x.words) && strings.HasPrefix(x.words[i], word) {
-		return word // the beginning of a word
-	}
-	if n := problem.Near(word, x.words); n != "" {
-		return n
-	}
-	return word
+	return x.index().like(words)
 }
 
 // choices keeps what can be told here.
@@ -180,6 +121,11 @@ func (x *Finder) Reading(phrase string) (id string, value string, ok bool) {
 			return id, m[2], true
 		}
 	}
+	if m := middleFigure.FindStringSubmatch(phrase); m != nil { // mag drop 150 on the left
+		if id, ok := x.gauge(m[1] + " " + m[3]); ok {
+			return id, m[2], true
+		}
+	}
 	if name, value, cut := strings.Cut(phrase, "="); cut {
 		if id, ok := x.gauge(name); ok {
 			return id, strings.TrimSpace(value), true
@@ -198,6 +144,9 @@ func (x *Finder) Reading(phrase string) (id string, value string, ok bool) {
 	}
 	return "", "", false
 }
+
+// middleFigure is a figure within the name of a gauge.
+var middleFigure = regexp.MustCompile(`^(.+?)\s+([-+]?\d+(?:\.\d+)?(?:\s*(?:rpm|psi|degC|lb|V|A))?)\s+(\S.*)$`)
 
 // judgements are the words by which a reading is judged.
 var judgements = []string{"none", "nothing", "zero", "low", "too low", "normal", "fine", "good", "high", "too high", "over the stop", "below the stop",

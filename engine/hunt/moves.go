@@ -29,14 +29,16 @@ type Danger struct {
 // dangers returns the questions that the advice asks first and that were not
 // left without an answer.
 func (h *Hunt) dangers(ask []string) []Danger {
+	return slices.DeleteFunc(h.dangersOf(ask), func(d Danger) bool { return h.was(Left, d.ID) })
+}
+
+func (h *Hunt) dangersOf(ask []string) []Danger {
 	f := h.engine.Fitted()
 	var out []Danger
 	for i := range f.Hazards {
-		hz := &f.Hazards[i]
-		if !slices.Contains(ask, hz.Ask) || h.was(Left, hz.ID) {
-			continue
+		if hz := &f.Hazards[i]; slices.Contains(ask, hz.Ask) {
+			out = append(out, h.dangerOf(hz))
 		}
-		out = append(out, h.dangerOf(hz))
 	}
 	return out
 }

@@ -47,6 +47,9 @@ func (h *Hunt) Means(k Kind, id string) string {
 		if hz, ok := h.hazard(id); ok {
 			return plain(hz.Ask)
 		}
+		if strings.HasPrefix(id, "noticed_") {
+			return "What else was noticed"
+		}
 		return "rig " + id
 	case Seen, NotSeen:
 		if i := b.Sign(id); i >= 0 {

@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strconv"
 
 	"snagwise/engine/diagnose"
 	"snagwise/engine/problem"
@@ -21,6 +22,7 @@ const (
 	Figure               // what a gauge showed
 	Phase_               // when it was read
 	Dangers              // whether a danger is there
+	Recall               // what else may have been noticed
 	Moving               // the steps into another state of the rig
 	Looking              // what a check showed
 	Closing              // nothing is left to look at that pays
@@ -42,6 +44,7 @@ type Question struct {
 	For     bool           // Moving: Check holds the check that wants it
 	Move    Move
 	Danger  Danger
+	Opens   string // Dangers: what the check does that the answers open
 }
 
 // A Shift is one of the likeliest causes and how the last answer moved it.
@@ -75,7 +78,7 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 	if q, ok := h.waiting(x); ok {
 		return &Turn{Question: q}, nil
 	}
-	now := diagnose.Situation{State: h.rig, Tools: h.tools(), Skip: h.skipped()}
+	now := diagnose.Situation{State: h.rig, Tools: h.tools(), Skip: h.skipped(), Wider: mostRecalled}
 	if clock.Set {
 		now.Minutes = math.Max(clock.Left, .01)
 	}
@@ -85,7 +88,7 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 	t.Late = late
 	t.Ask = h.dangers(t.Result.AskFirst)
 	t.Verdict = h.verdict(t.Result, clock, checks)
-	t.Question, t.Others = h.ask(checks, t.Ask)
+	t.Question, t.Others = h.ask(t.Result, checks, t.Ask)
 	return t, nil
 }
 
@@ -151,7 +154,7 @@ func (h *Hunt) waiting(x *Finder) (Question, bool) {
 }
 
 // ask chooses what is asked next.
-func (h *Hunt) ask(checks []diagnose.Check, dangers []Danger) (Question, []diagnose.Check) {
+func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger) (Question, []diagnose.Check) {
 	switch {
 	case h.want != "" && h.want != h.rig && len(h.Forbids(h.want)) == 0:
 		if ask := h.blocks(h.want); len(ask) > 0 {
@@ -164,6 +167,12 @@ func (h *Hunt) ask(checks []diagnose.Check, dangers []Danger) (Question, []diagn
 		return h.danger(dangers[0]), checks
 	case len(h.facts) == 0:
 		return Question{About: Start}, nil
+	}
+	if q, ok := h.recall(r); ok {
+		return q, checks
+	}
+	if q, ok := h.opening(r); ok {
+		return q, checks
 	}
 	if len(checks) == 0 {
 		if len(dangers) > 0 {
@@ -178,6 +187,53 @@ func (h *Hunt) ask(checks []diagnose.Check, dangers []Danger) (Question, []diagn
 		}
 	}
 	return Question{About: Looking, Check: c, Options: h.outcomes(&c)}, checks[1:]
+}
+
+// Figures of what is asked from memory and of what questions cost; the
+// project's own choice.
+const (
+	mostRecalled   = 6  // signs in one question
+	recalls        = 2  // such questions in one hunt
+	sureEnough     = .5 // chance of the first cause from which none is asked
+	askCostsInEach = 3  // minutes that a question about a danger must bring
+)
+
+// recall asks what else was noticed while no cause stands out: it costs no
+// minutes and nothing is touched.
+func (h *Hunt) recall(r *diagnose.Result) (Question, bool) {
+	if len(r.Noticed) < 2 || len(r.Causes) > 0 && r.Causes[0].Chance >= sureEnough {
+		return Question{}, false
+	}
+	for n := 1; n <= recalls; n++ {
+		id := "noticed_" + strconv.Itoa(n)
+		if h.was(Left, id) {
+			continue
+		}
+		q := Question{About: Recall, Waiting: Pending{Text: id}}
+		for _, s := range r.Noticed {
+			q.Options = append(q.Options, Option{Choice: Choice{Seen, s.ID, plain(s.Means)}})
+		}
+		return q, true
+	}
+	return Question{}, false
+}
+
+// opening asks about dangers before further checks where that opens a check
+// that is worth the questions.
+func (h *Hunt) opening(r *diagnose.Result) (Question, bool) {
+	var open []Danger
+	for _, d := range h.dangersOf(r.Opens.Ask) {
+		if h.was(Left, d.ID) {
+			return Question{}, false // not to be opened
+		}
+		open = append(open, d)
+	}
+	if len(open) == 0 || r.Opens.Saves < askCostsInEach*float64(len(open)) {
+		return Question{}, false
+	}
+	q := h.danger(open[0])
+	q.Opens = h.Means(Checked, r.Opens.Check)
+	return q, true
 }
 
 // blocks returns the dangers that forbid a state and were not asked for yet.

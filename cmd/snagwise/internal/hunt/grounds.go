@@ -107,6 +107,9 @@ func (s *Session) list() {
 		return
 	}
 	for _, f := range s.hunt.Facts() {
+		if f.Kind == hunt.Left && f.Values[0] == "asked" {
+			continue // a question that was put, nothing told
+		}
 		s.Page.Item(0, fmt.Sprintf("%3d  ", f.N), s.factWords(f.Fact))
 	}
 	s.Page.Text(0, "back N takes one back, fix N WORDS puts another in its place.")

@@ -196,7 +196,17 @@ func (s *Session) question() {
 			p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means)
 		}
 		keys(p, "0 nobody can say", "- leave it")
+	case hunt.Recall:
+		p.Text(0, "Was any of this so too? From memory; nothing need be done for it.")
+		for i, o := range q.Options {
+			p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means)
+		}
+		p.Text(4, "Those not numbered stay unknown; after a stroke come those that were surely not there, such as: 1 3 / 2.")
+		keys(p, "0 surely none of these", "? nobody can say")
 	case hunt.Dangers:
+		if q.Opens != "" {
+			p.Text(0, "Best check, once it may be done: "+sentence(q.Opens))
+		}
 		p.Text(0, "Before anything is run or turned: "+sentence(q.Danger.Ask))
 		for i, o := range q.Options {
 			p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means)

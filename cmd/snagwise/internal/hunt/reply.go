@@ -89,6 +89,8 @@ func (s *Session) answer(line string) ([]hunt.Step, []string, bool) {
 		return s.phase(q, line)
 	case hunt.Dangers:
 		return s.danger(q, line)
+	case hunt.Recall:
+		return s.recall(q, line)
 	case hunt.Moving:
 		return s.moving(q, line)
 	case hunt.Looking:
@@ -231,6 +233,42 @@ func (s *Session) danger(q *hunt.Question, line string) ([]hunt.Step, []string, 
 		}
 	}
 	return []hunt.Step{{Tell: &f}}, nil, true
+}
+
+// recall takes the numbers of what was so, and after a stroke of what was not.
+func (s *Session) recall(q *hunt.Question, line string) ([]hunt.Step, []string, bool) {
+	steps := []hunt.Step{{Tell: &hunt.Fact{Kind: hunt.Left, Name: q.Waiting.Text, Values: []string{"asked"}}}}
+	tell := func(n int, denied bool) {
+		f := s.hunt.Telling(q.Options[n-1].Choice, s.hunt.Moment(), denied)
+		steps = append(steps, hunt.Step{Tell: &f})
+	}
+	if line == "?" || line == "s" || line == "x" {
+		return steps, nil, true
+	}
+	so, not, parted := strings.Cut(line, "/")
+	yes, _, ok := numbered(so, len(q.Options))
+	no, _, okNo := numbered(not, len(q.Options))
+	switch {
+	case !ok && figures(strings.ReplaceAll(line, "/", "")) && !(parted && strings.TrimSpace(so) == "" && okNo), parted && !okNo:
+		return nil, wrongNumber(len(q.Options)), true
+	case !ok && !parted:
+		return nil, nil, false
+	case slices.Contains(yes, 0):
+		for n := range q.Options {
+			tell(n+1, true)
+		}
+		return steps, nil, true
+	}
+	for _, n := range yes {
+		tell(n, false)
+	}
+	for _, n := range no {
+		if n == 0 || slices.Contains(yes, n) {
+			return nil, wrongNumber(len(q.Options)), true
+		}
+		tell(n, true)
+	}
+	return steps, nil, true
 }
 
 func (s *Session) moving(q *hunt.Question, line string) ([]hunt.Step, []string, bool) {

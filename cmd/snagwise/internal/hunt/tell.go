@@ -87,6 +87,15 @@ func (t *teller) phrase(p string) {
 			}
 			return
 		}
+		if phase, rest, ok := t.trailing(p); ok {
+			was := t.at
+			t.at = t.h.At(phase)
+			t.phrase(rest)
+			if was != (hunt.Moment{}) {
+				t.at = was // said of this phrase alone
+			}
+			return
+		}
 		if lever, ok := t.h.Lever(p); ok {
 			t.at = t.at.With(lever)
 			return
@@ -107,8 +116,10 @@ func (t *teller) phrase(p string) {
 			t.fact(hunt.Fact{Kind: hunt.NotSeen, Name: c[0].ID, At: t.h.When(c[0].ID, t.at)})
 			return
 		}
-		t.wait = append(t.wait, hunt.Pending{Text: rest, Denied: true})
-		return
+		if !strings.HasPrefix(strings.ToLower(p), "no ") || slices.ContainsFunc(t.x.Exactly(rest), func(c hunt.Choice) bool { return c.Kind == hunt.Seen }) {
+			t.wait = append(t.wait, hunt.Pending{Text: rest, Denied: true})
+			return
+		} // "no charge after standing" is a snag, not something missed
 	}
 	switch c := t.x.Exactly(p); {
 	case len(c) != 1:
@@ -164,6 +175,21 @@ func (t *teller) phase(p string) (phase, rest string, ok bool) {
 			return w[1], strings.TrimSpace(p[len(p)-len(after)+1:]), true
 		case led != low && (after == "" || after[0] == ' '):
 			return w[1], strings.TrimSpace(p[len(p)-len(after):]), true
+		}
+	}
+	return "", "", false
+}
+
+// trailing takes a phase off the end of a phrase: "black smoke at idle".
+func (t *teller) trailing(p string) (phase, rest string, ok bool) {
+	words := strings.Fields(p)
+	for n := min(4, len(words)-1); n > 1; n-- {
+		end := strings.Join(words[len(words)-n:], " ")
+		if !slices.Contains([]string{"at", "when", "while", "during", "on"}, strings.ToLower(words[len(words)-n])) {
+			continue
+		}
+		if phase, after, ok := t.phase(end); ok && after == "" {
+			return phase, strings.Join(words[:len(words)-n], " "), true
 		}
 	}
 	return "", "", false
