@@ -46,7 +46,7 @@ func Scaled(base *knowledge.Base, by Scale) *knowledge.Base {
 	for i := range b.Causes {
 		c := &b.Causes[i]
 		c.Frequency = one(c.Frequency)
-		c.Gives, c.Direct, c.Second, c.Older = links(c.Gives), links(c.Direct), links(c.Second), links(c.Older)
+		c.Gives, c.Direct, c.Second = links(c.Gives), links(c.Direct), links(c.Second)
 	}
 	b.Patterns = slices.Clone(b.Patterns)
 	for i := range b.Patterns {

@@ -3,12 +3,10 @@ package diagnose
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"snagwise/engine/advise"
 	"snagwise/engine/chain"
 	"snagwise/engine/condition"
-	"snagwise/engine/knowledge"
 )
 
 // Figures of the advice that no rule gives; the project's own choice.
@@ -209,4 +207,3 @@ func (a *adviser) setChecks(skip []string) {
 		a.signs = append(a.signs, signs)
 	}
 }
-

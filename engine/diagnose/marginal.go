@@ -138,13 +138,6 @@ func (k *marginal) words(c *knowledge.Cause, set Settings) []knowledge.Link {
 	for _, d := range c.Direct {
 		own.put(d.To, d.By)
 	}
-	if set.DirectOnly {
-		for _, d := range c.Older {
-			if !own.has[d.To] {
-				own.put(d.To, d.By)
-			}
-		}
-	}
 	if set.CauseByCause {
 		for _, s := range k.viaStates.list {
 			if !own.has[s] {

@@ -26,8 +26,6 @@ type Settings struct {
 	// ListShare is the share that the same knowledge, read cause by cause, has
 	// in each chance; below 0 none.
 	ListShare float64
-	// DirectOnly takes only what causes say themselves, with the older lists.
-	DirectOnly bool
 	// NoPatterns leaves the patterns out.
 	NoPatterns bool
 	// NormalWeight is how much a thing merely said to be normal counts, as a
@@ -39,9 +37,6 @@ type Settings struct {
 	// SeenWeight and VagueWeight are how much a sign that was seen counts, as
 	// a power of the chance: exact and vague ones.
 	SeenWeight, VagueWeight float64
-	// LaterWeight is what is left of that for a sign first seen after the
-	// moment at which the trouble began: it may be what the trouble did.
-	LaterWeight float64
 	// PriorPower flattens how common causes are: below 1 the words count for
 	// less.
 	PriorPower float64
@@ -54,22 +49,8 @@ type Settings struct {
 	TrialPower float64
 	// PartPower is how much statements about parts count, as a power.
 	PartPower float64
-	// Silence is how many parts of a pattern must be known to be there for it
-	// to hold where only things that nobody spoke of stand in its way; 0 means
-	// that silence never counts.
-	Silence int
-	// Class multiplies how common causes of a class are.
-	Class map[string]float64
 	// NotSeenWeight is the same for a sign looked for and not seen.
 	NotSeenWeight float64
-}
-
-// ClassFactor multiplies how common the causes of a class are.
-func (s Settings) ClassFactor(class string) float64 {
-	if f, ok := s.Class[class]; ok {
-		return f
-	}
-	return 1
 }
 
 // Opinion is a way to use a second opinion on what a cause shows.
@@ -99,7 +80,6 @@ func (s Settings) withDefaults() Settings {
 	def(&s.EarlierWeight, .1)
 	def(&s.SeenWeight, 1)
 	def(&s.VagueWeight, .5)
-	def(&s.LaterWeight, 1)
 	def(&s.PriorPower, .9)
 	def(&s.AlarmPower, 1.3)
 	def(&s.CourseUsual, .25)
@@ -123,14 +103,14 @@ func net(f *knowledge.Fitted, set Settings) (*rank.Net, []int, error) {
 			b.Vague(i, s.Covers...)
 		}
 	}
-	if !set.DirectOnly && !set.CauseByCause {
+	if !set.CauseByCause {
 		states(b, f)
 	}
 	m := newMarginals(f)
 	for i, inst := range f.Causes {
 		c := &f.Base.Causes[inst.Cause]
-		b.Prior(i, math.Pow(c.Frequency, set.PriorPower)*inst.Share*set.ClassFactor(c.Class))
-		if !set.DirectOnly && !set.CauseByCause {
+		b.Prior(i, math.Pow(c.Frequency, set.PriorPower)*inst.Share)
+		if !set.CauseByCause {
 			for _, g := range c.Gives {
 				b.Give(i, g.To, g.By)
 			}

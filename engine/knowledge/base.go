@@ -167,7 +167,6 @@ type Cause struct {
 	Gives               []Link // states
 	Direct              []Link // signs; overrides what comes through states
 	Never               []int  // signs
-	Older               []Link // signs
 	Second              []Link // signs, by a second opinion
 	SecondAgainst       []int
 	Falsifies           []int // readings

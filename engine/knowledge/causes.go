@@ -38,7 +38,6 @@ func (c *compiler) causes() {
 			Gives:     c.links(s.Gives, "state", b.stateAt, strengths, strengthWords),
 			Direct:    c.links(s.Direct, "sign", b.signAt, strengths, strengthWords),
 			Never:     c.list(s.Never, "sign", b.signAt),
-			Older:     c.links(s.Older, "sign", b.signAt, strengths, strengthWords),
 			Falsifies: c.list(s.Falsifies, "reading", b.readingAt),
 			HoldsIf:   s.HoldsIf, Rigs: values(s.Rigs), RunOn: s.RunOn.Do.Value, RunOnWhy: s.RunOn.Why,
 			Checks: c.list(s.Checks, "check", b.checkAt), SettledBy: s.SettledBy, Remedy: s.Remedy, RemedyMinutes: s.RemedyMinutes,
@@ -151,7 +150,6 @@ func (c *compiler) orphans() {
 	for _, k := range b.Causes {
 		any := mark(k.Direct)
 		mark(k.Second)
-		mark(k.Older)
 		for _, g := range k.Gives {
 			any = any || shows[g.To]
 		}

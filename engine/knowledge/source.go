@@ -136,7 +136,6 @@ type CauseSource struct {
 	Gives         []document.Pair `yaml:"gives"`
 	Direct        []document.Pair `yaml:"direct"`
 	Never         []Text          `yaml:"never"`
-	Older         []document.Pair `yaml:"older"`
 	Falsifies     []Text          `yaml:"falsifies"`
 	MoreLikelyIf  []Text          `yaml:"more_likely_if"`
 	HoldsIf       string          `yaml:"holds_if"`
