@@ -108,6 +108,9 @@ func TestWhatPartsTwoCausesMovesTheOdds(t *testing.T) {
 	if len(list) < 150 {
 		t.Errorf("%d pairs tested, want at least 150", len(list))
 	}
+	if testing.Short() {
+		list = list[:len(list)/4]
+	}
 	excused := excuses(t, "odds")
 	used := map[string]bool{}
 	for _, p := range list {
@@ -135,7 +138,7 @@ func TestWhatPartsTwoCausesMovesTheOdds(t *testing.T) {
 		t.Error(what)
 	}
 	for name := range excused {
-		if !used[name] {
+		if !used[name] && !testing.Short() {
 			t.Errorf("excused and not needed: %s", name)
 		}
 	}
