@@ -77,8 +77,8 @@ func (p *program) hunt(args []string, ask hunting) error {
 		return err
 	}
 	s.Begin(h, j)
-	if h.End() != "" {
-		return fmt.Errorf("the hunt %s has ended: %s", j.Name, h.End())
+	if end := s.End(); end != "" {
+		return fmt.Errorf("the hunt %s has ended: %s", j.Name, end)
 	}
 	if !ask.resume {
 		if err := s.Open(ask.slot, said); err != nil {

@@ -25,7 +25,7 @@ var layers = [][]string{
 	{"sheet", "relate", "shelf"},
 	{"chain"},
 	{"diagnose"},
-	{"casebook", "examine"},
+	{"casebook", "examine", "hunt"},
 }
 
 // alone are rooms that import nothing of ours but what is named.

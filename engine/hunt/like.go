@@ -153,10 +153,19 @@ func (n *phraseIndex) near(word string) string {
 	}
 	near := problem.Near(word, n.words)
 	d := levenshtein.ComputeDistance(word, near)
+	if near != "" && letters(word) == letters(near) {
+		return near // letters swapped
+	}
 	if near == "" || near[0] != word[0] && d > 1 || d > 2 || d == 2 && len(word) < 7 {
 		return word
 	}
 	return near
+}
+
+func letters(w string) string {
+	r := []rune(w)
+	slices.Sort(r)
+	return string(r)
 }
 
 // stem takes the usual endings off a word.

@@ -47,7 +47,7 @@ func (h *Hunt) Means(k Kind, id string) string {
 		if hz, ok := h.hazard(id); ok {
 			return plain(hz.Ask)
 		}
-		if strings.HasPrefix(id, "noticed_") {
+		if strings.HasPrefix(id, recalled) {
 			return "What else was noticed"
 		}
 		return "rig " + id

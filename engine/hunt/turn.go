@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"snagwise/engine/diagnose"
 	"snagwise/engine/problem"
@@ -194,6 +195,7 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 const (
 	mostRecalled   = 6  // signs in one question
 	recalls        = 2  // such questions in one hunt
+	looksBetween   = 3  // checks and questions between two of them
 	sureEnough     = .5 // chance of the first cause from which none is asked
 	askCostsInEach = 3  // minutes that a question about a danger must bring
 )
@@ -204,19 +206,31 @@ func (h *Hunt) recall(r *diagnose.Result) (Question, bool) {
 	if len(r.Noticed) < 2 || len(r.Causes) > 0 && r.Causes[0].Chance >= sureEnough {
 		return Question{}, false
 	}
-	for n := 1; n <= recalls; n++ {
-		id := "noticed_" + strconv.Itoa(n)
-		if h.was(Left, id) {
-			continue
+	var put []string
+	n, looked := 1, 0
+	for _, f := range h.facts {
+		switch {
+		case f.Kind == Left && strings.HasPrefix(f.Name, recalled):
+			put = append(put, f.Shown...)
+			n++
+		case f.Kind == Checked:
+			looked++
 		}
-		q := Question{About: Recall, Waiting: Pending{Text: id}}
-		for _, s := range r.Noticed {
+	}
+	if n > recalls || n > 1 && looked < looksBetween {
+		return Question{}, false
+	}
+	q := Question{About: Recall, Waiting: Pending{Text: recalled + strconv.Itoa(n)}}
+	for _, s := range r.Noticed {
+		if !slices.Contains(put, s.ID) {
 			q.Options = append(q.Options, Option{Choice: Choice{Seen, s.ID, plain(s.Means)}})
 		}
-		return q, true
 	}
-	return Question{}, false
+	return q, len(q.Options) > 1
 }
+
+// recalled begins the names of the questions from memory.
+const recalled = "noticed_"
 
 // opening asks about dangers before further checks where that opens a check
 // that is worth the questions.

@@ -85,6 +85,9 @@ func (s *Session) pageText(p *hunt.Page, run, disturbed string) []byte {
 			w.Text(0, none)
 		}
 		for _, f := range list {
+			if putOnly(&f.Fact) {
+				continue
+			}
 			w.Item(0, "- ", sentence(s.factIn(f.Fact, 400)))
 		}
 	}

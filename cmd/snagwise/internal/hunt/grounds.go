@@ -55,7 +55,7 @@ func (s *Session) whyCheck() []string {
 }
 
 // groundsAt is the column at which the text after a label begins.
-const groundsAt = 16
+const groundsAt = 17
 
 func (s *Session) grounds(c *diagnose.Cause) {
 	p := s.Page
@@ -107,12 +107,20 @@ func (s *Session) list() {
 		return
 	}
 	for _, f := range s.hunt.Facts() {
-		if f.Kind == hunt.Left && f.Values[0] == "asked" {
-			continue // a question that was put, nothing told
+		if putOnly(&f.Fact) {
+			continue
 		}
 		s.Page.Item(0, fmt.Sprintf("%3d  ", f.N), s.factWords(f.Fact))
 	}
 	s.Page.Text(0, "back N takes one back, fix N WORDS puts another in its place.")
+}
+
+// wasPut marks a question that was put once and need not be again.
+const wasPut = "asked"
+
+// putOnly says whether a fact tells nothing but that a question was put.
+func putOnly(f *hunt.Fact) bool {
+	return f.Kind == hunt.Left && len(f.Values) > 0 && f.Values[0] == wasPut
 }
 
 // doubt says of each thing told what would be first if it were wrong, where

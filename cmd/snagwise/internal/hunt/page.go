@@ -23,6 +23,9 @@ func (s *Session) show() {
 			p.Text(0, fmt.Sprintf("Taken back %d: %s.", f.N, s.factWords(f.Fact)))
 		}
 		for _, f := range s.turn.Last {
+			if putOnly(&f.Fact) {
+				continue
+			}
 			p.Text(0, fmt.Sprintf("Told %d: %s.", f.N, s.factWords(f.Fact)))
 		}
 		s.due()
@@ -36,13 +39,17 @@ func (s *Session) show() {
 // due shows what must be done at once: in full when it is new, then in a line.
 func (s *Session) due() {
 	r := s.turn.Result
+	stand := 0
 	for _, a := range r.FirstActions {
 		if s.actions[a.ID] {
-			s.Page.Alert("NOW", "still stands: "+screen.Clip(a.Do, 58))
+			stand++
 			continue
 		}
 		s.actions[a.ID] = true
 		s.Page.Alert("NOW", sentence(a.Do))
+	}
+	if stand > 0 {
+		s.Page.Alert("NOW", screen.Count(stand, "thing", "things")+" told before still to be done at once: now shows it.")
 	}
 	for _, d := range r.Disagree {
 		s.Page.Alert("ODD", sentence(strings.TrimSuffix(d.Means, ".")+": "+d.Why)+" One of them may be wrong: list, then back N.")

@@ -135,6 +135,8 @@ func (s *Session) pick(q *hunt.Question, line string) ([]hunt.Step, []string, bo
 		return []hunt.Step{done}, nil, true
 	case line == "y" && len(q.Options) == 1:
 		line = "1"
+	case line == "?" || line == "x" || line == "s":
+		return nil, []string{"Type 0 to keep it as a note, - to leave it, or say it otherwise."}, true
 	}
 	picked, _, ok := numbered(line, len(q.Options))
 	switch {
@@ -237,7 +239,11 @@ func (s *Session) danger(q *hunt.Question, line string) ([]hunt.Step, []string, 
 
 // recall takes the numbers of what was so, and after a stroke of what was not.
 func (s *Session) recall(q *hunt.Question, line string) ([]hunt.Step, []string, bool) {
-	steps := []hunt.Step{{Tell: &hunt.Fact{Kind: hunt.Left, Name: q.Waiting.Text, Values: []string{"asked"}}}}
+	put := hunt.Fact{Kind: hunt.Left, Name: q.Waiting.Text, Values: []string{wasPut}}
+	for _, o := range q.Options {
+		put.Shown = append(put.Shown, o.ID)
+	}
+	steps := []hunt.Step{{Tell: &put}}
 	tell := func(n int, denied bool) {
 		f := s.hunt.Telling(q.Options[n-1].Choice, s.hunt.Moment(), denied)
 		steps = append(steps, hunt.Step{Tell: &f})

@@ -52,6 +52,9 @@ func (s *Session) Begin(h *hunt.Hunt, j *Journal) {
 	s.actions = map[string]bool{}
 }
 
+// End returns how the hunt ended, "" while it goes on.
+func (s *Session) End() string { return s.hunt.End() }
+
 // Answer keeps an answer and goes on from it. What does not go together with
 // what was told is not kept; the words say why.
 func (s *Session) Answer(said string, steps []hunt.Step) ([]string, error) {

@@ -79,6 +79,9 @@ func (t *teller) only(list []string) (string, bool) {
 // phrase takes one phrase: the phase that begins it, a lever, a gauge with what
 // it showed, a thing not seen, or a name.
 func (t *teller) phrase(p string) {
+	if strings.Trim(p, " ?.!-") == "" {
+		return
+	}
 	if len(t.x.Exactly(p)) == 0 {
 		if phase, rest, ok := t.phase(p); ok {
 			t.at = t.h.At(phase)
@@ -101,8 +104,9 @@ func (t *teller) phrase(p string) {
 			return
 		}
 	}
-	if p == strings.ToLower(p) && strings.HasSuffix(p, "?") {
-		if c := t.x.Exactly(strings.TrimSuffix(p, "?")); len(c) == 1 && c[0].Kind == hunt.Read {
+	if bare, asked := strings.CutSuffix(p, "?"); asked {
+		p = strings.TrimSpace(bare)
+		if c := t.x.Exactly(p); len(c) == 1 && c[0].Kind == hunt.Read {
 			t.fact(hunt.Fact{Kind: hunt.Unread, Name: c[0].ID, At: t.at})
 			return
 		}
