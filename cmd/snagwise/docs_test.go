@@ -30,6 +30,7 @@ func TestDocsAreTrue(t *testing.T) {
 			}
 			t.Chdir(t.TempDir())
 			t.Setenv("COLUMNS", "80")
+			t.Setenv("SNAGWISE_CLOCK", "2026-08-15T14:20:00+01:00")
 			if err := os.Symlink(filepath.Join(repository, "cases"), "cases"); err != nil {
 				t.Fatal(err)
 			}
@@ -124,8 +125,16 @@ func runLine(t *testing.T, line string) []string {
 	if i := slices.Index(args, ">"); i >= 0 {
 		args, file = args[:i], args[i+1]
 	}
+	var typed []byte
+	if i := slices.Index(args, "<"); i >= 0 {
+		var err error
+		if typed, err = os.ReadFile(args[i+1]); err != nil {
+			t.Fatal(err)
+		}
+		args = args[:i]
+	}
 	var said bytes.Buffer
-	status := run(args, strings.NewReader(""), &said, &said)
+	status := run(args, bytes.NewReader(typed), &said, &said)
 	if file != "" {
 		if status != answered {
 			t.Fatalf("%q ends with status %d: %s", line, status, &said)

@@ -25,7 +25,7 @@ type hunting struct {
 	slot   string
 	dir    string
 	resume bool
-	clock  string // hidden: a fixed time, and by how much it goes on at each look
+	clock  string // hidden, also SNAGWISE_CLOCK: a set time, and by how much it goes on at each look
 }
 
 // huntCommand goes through a snag question by question.
@@ -57,6 +57,9 @@ it was left. Type help at any question.`,
 
 // hunt opens what is asked for and talks.
 func (p *program) hunt(args []string, ask hunting) error {
+	if ask.clock == "" {
+		ask.clock = os.Getenv("SNAGWISE_CLOCK")
+	}
 	now, err := clock(ask.clock)
 	if err != nil {
 		return err
@@ -183,13 +186,13 @@ func isTerminal(in any) bool {
 }
 
 // clock returns the keeper's clock, or one that is set: "2026-08-15T14:40:00Z"
-// stands still, "2026-08-15T14:40:00Z+30s" goes on by half a minute each time it is
-// looked at.
+// stands still, "2026-08-15T14:40:00Z,30s" goes on by half a minute each time it
+// is looked at.
 func clock(set string) (func() time.Time, error) {
 	if set == "" {
 		return time.Now, nil
 	}
-	text, step, _ := strings.Cut(set, "+")
+	text, step, _ := strings.Cut(set, ",")
 	at, err := time.Parse(time.RFC3339, text)
 	if err != nil {
 		return nil, fmt.Errorf("the flag --clock cannot be %q: want a time such as 2026-08-15T14:40:00Z", set)
@@ -197,7 +200,7 @@ func clock(set string) (func() time.Time, error) {
 	var by time.Duration
 	if step != "" {
 		if by, err = time.ParseDuration(step); err != nil {
-			return nil, fmt.Errorf("the flag --clock cannot be %q: want a step such as +30s", set)
+			return nil, fmt.Errorf("the flag --clock cannot be %q: want a step such as ,30s", set)
 		}
 	}
 	return func() time.Time { at = at.Add(by); return at }, nil

@@ -171,9 +171,7 @@ func (h *Hunt) runOn(r *diagnose.Result) (RunOn, []string) {
 	if len(r.FirstActions) > 0 {
 		no = append(no, "something must be done at once")
 	}
-	for _, d := range h.open() {
-		no = append(no, d)
-	}
+	no = append(no, h.open()...)
 	for _, c := range r.Causes {
 		if c.Chance >= stopsRun {
 			known += c.Chance

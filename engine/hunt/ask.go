@@ -1,0 +1,196 @@
+package hunt
+
+// This file chooses the question.
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"snagwise/engine/diagnose"
+)
+
+// waiting is the question about the first phrase that waits, if any does.
+func (h *Hunt) waiting(x *Finder) (Question, bool) {
+	if len(h.pending) == 0 {
+		return Question{}, false
+	}
+	w := h.pending[0]
+	q := Question{About: Pick, Waiting: w}
+	switch {
+	case w.Reading == "":
+		for _, c := range x.Find(w.Text) {
+			if w.Denied && c.Kind != Seen {
+				continue
+			}
+			q.Options = append(q.Options, Option{Choice: c})
+		}
+	case len(w.Values) == 0:
+		q.About = Figure
+	default:
+		q.About = Phase_
+		for _, p := range h.engine.Fitted().Rig.Phases {
+			q.Options = append(q.Options, Option{Choice: Choice{ID: p, Means: Phase(p)}})
+		}
+	}
+	return q, true
+}
+
+// ask chooses what is asked next.
+func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger) (Question, []diagnose.Check) {
+	switch {
+	case h.want != "" && h.want != h.rig && len(h.Forbids(h.want)) == 0:
+		if ask := h.blocks(h.want); len(ask) > 0 {
+			return h.danger(ask[0]), checks
+		}
+		if m, ok := h.move(h.want); ok {
+			return Question{About: Moving, Move: m}, checks
+		}
+	case h.asking && len(dangers) > 0:
+		return h.danger(dangers[0]), checks
+	case len(h.facts) == 0:
+		return Question{About: Start}, nil
+	}
+	if q, ok := h.recall(r); ok {
+		return q, checks
+	}
+	if q, ok := h.opening(r); ok {
+		return q, checks
+	}
+	if len(checks) == 0 {
+		if len(dangers) > 0 {
+			return h.danger(dangers[0]), nil
+		}
+		return Question{About: Closing}, nil
+	}
+	c := checks[0]
+	if c.RigState != "any" && c.RigState != "" && c.RigState != h.rig {
+		if m, ok := h.move(c.RigState); ok {
+			return Question{About: Moving, Move: m, Check: c, For: true}, checks[1:]
+		}
+	}
+	return Question{About: Looking, Check: c, Options: h.outcomes(&c)}, checks[1:]
+}
+
+// Figures of what is asked from memory and of what questions cost; the
+// project's own choice.
+const (
+	mostRecalled   = 6  // signs in one question
+	recalls        = 2  // such questions in one hunt
+	looksBetween   = 3  // checks and questions between two of them
+	sureEnough     = .5 // chance of the first cause from which none is asked
+	askCostsInEach = 3  // minutes that a question about a danger must bring
+)
+
+// recall asks what else was noticed while no cause stands out: it costs no
+// minutes and nothing is touched.
+func (h *Hunt) recall(r *diagnose.Result) (Question, bool) {
+	if len(r.Noticed) < 2 || len(r.Causes) > 0 && r.Causes[0].Chance >= sureEnough {
+		return Question{}, false
+	}
+	var put []string
+	n, looked := 1, 0
+	for _, f := range h.facts {
+		switch {
+		case f.Kind == Left && strings.HasPrefix(f.Name, recalled):
+			put = append(put, f.Shown...)
+			n++
+		case f.Kind == Checked:
+			looked++
+		}
+	}
+	if n > recalls || n > 1 && looked < looksBetween {
+		return Question{}, false
+	}
+	q := Question{About: Recall, Waiting: Pending{Text: recalled + strconv.Itoa(n)}}
+	for _, s := range r.Noticed {
+		if !slices.Contains(put, s.ID) {
+			q.Options = append(q.Options, Option{Choice: Choice{Seen, s.ID, plain(s.Means)}})
+		}
+	}
+	return q, len(q.Options) > 1
+}
+
+// recalled begins the names of the questions from memory.
+const recalled = "noticed_"
+
+// opening asks about dangers before further checks where that opens a check
+// that is worth the questions.
+func (h *Hunt) opening(r *diagnose.Result) (Question, bool) {
+	var open []Danger
+	for _, d := range h.dangersOf(r.Opens.Ask) {
+		if h.was(Left, d.ID) {
+			return Question{}, false // not to be opened
+		}
+		open = append(open, d)
+	}
+	if len(open) == 0 || r.Opens.Saves < askCostsInEach*float64(len(open)) {
+		return Question{}, false
+	}
+	q := h.danger(open[0])
+	q.Opens = h.Means(Checked, r.Opens.Check)
+	return q, true
+}
+
+// blocks returns the dangers that forbid a state and were not asked for yet.
+func (h *Hunt) blocks(state string) []Danger {
+	var out []Danger
+	a, l := h.Account()
+	if len(l) > 0 {
+		return nil
+	}
+	for _, d := range h.engine.Dangers(a) {
+		if d.LookedAt || h.was(Left, d.ID) || !(d.Running && h.running(state) || d.Turning && h.turning(state)) {
+			continue
+		}
+		if hz, ok := h.hazard(d.ID); ok {
+			out = append(out, h.dangerOf(hz))
+		}
+	}
+	return out
+}
+
+func (h *Hunt) danger(d Danger) Question {
+	q := Question{About: Dangers, Danger: d}
+	for _, id := range d.Open {
+		q.Options = append(q.Options, Option{Choice: Choice{Seen, id, h.Means(Seen, id)}})
+	}
+	return q
+}
+
+// mostOutcomes is how many outcomes of a check are named, one key each.
+const mostOutcomes = 7
+
+// outcomes lists what a check may show: what the advice reckons with, or else
+// whatever it settles here that is not told.
+func (h *Hunt) outcomes(c *diagnose.Check) []Option {
+	f := h.engine.Fitted()
+	var out []Option
+	for _, a := range c.Answers {
+		o := Option{Choice: Choice{Seen, a.ID, plain(a.Means)}, Chance: a.Chance}
+		for _, id := range a.Leads {
+			o.Leads = append(o.Leads, h.Cause(id))
+		}
+		if f.Sign(a.ID) < 0 {
+			o.Kind = NotSeen // nothing of this is found
+		}
+		out = append(out, o)
+	}
+	if len(out) == 0 {
+		if i := f.Check(c.ID); i >= 0 {
+			for _, k := range f.Checks[i].Settles {
+				if id := f.Signs[k].ID; f.SignOn[k] && !h.was(Seen, id) && !h.was(NotSeen, id) {
+					out = append(out, Option{Choice: Choice{Seen, id, plain(f.Signs[k].Means)}})
+				}
+			}
+		}
+		out = append(out, Option{Choice: Choice{Kind: NotSeen, ID: "nothing_found", Means: "nothing of this is found"}})
+	}
+	nothing := slices.IndexFunc(out, func(o Option) bool { return o.Kind == NotSeen })
+	if nothing >= 0 { // always last, whatever its chance
+		o := out[nothing]
+		out = slices.Delete(out, nothing, nothing+1)
+		out = append(out[:min(mostOutcomes, len(out))], o)
+	}
+	return out
+}
