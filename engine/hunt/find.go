@@ -148,6 +148,21 @@ func (x *Finder) Reading(phrase string) (id string, value string, ok bool) {
 // middleFigure is a figure within the name of a gauge.
 var middleFigure = regexp.MustCompile(`^(.+?)\s+([-+]?\d+(?:\.\d+)?(?:\s*(?:rpm|psi|degC|lb|V|A))?)\s+(\S.*)$`)
 
+// Figured parts a phrase that ends in a figure, where its name is like that of
+// a gauge but names none plainly.
+func (x *Finder) Figured(phrase string) (name, value string, ok bool) {
+	m := gaugeValue.FindStringSubmatch(phrase)
+	if m == nil || len(x.gauges(m[1])) == 0 {
+		return "", "", false
+	}
+	return m[1], m[2], true
+}
+
+// gauges returns the readings that a name may mean, best first.
+func (x *Finder) gauges(name string) []Choice {
+	return slices.DeleteFunc(x.Find(name), func(c Choice) bool { return c.Kind != Read })
+}
+
 // judgements are the words by which a reading is judged.
 var judgements = []string{"none", "nothing", "zero", "low", "too low", "normal", "fine", "good", "high", "too high", "over the stop", "below the stop",
 	"rising", "falling", "unsteady", "swinging", "fluctuating", "dead", "stuck", "dropping", "climbing"}

@@ -143,14 +143,19 @@ func (s *Session) pick(q *hunt.Question, line string) ([]hunt.Step, []string, bo
 	case !ok:
 		return nil, nil, false
 	case slices.Contains(picked, 0):
-		return []hunt.Step{done, {Tell: &hunt.Fact{Kind: hunt.Note, Values: []string{q.Waiting.Text}}}}, nil, true
+		return []hunt.Step{done, {Tell: &hunt.Fact{Kind: hunt.Note, Values: []string{strings.Join(append([]string{q.Waiting.Text}, q.Waiting.Values...), " ")}}}}, nil, true
 	}
 	steps := []hunt.Step{done}
 	var wait []hunt.Pending
 	for _, n := range picked {
 		c := q.Options[n-1].Choice
 		if c.Kind == hunt.Read {
-			wait = append(wait, hunt.Pending{Text: q.Waiting.Text, Reading: c.ID})
+			w, tell := s.chosenGauge(c.ID, q.Waiting)
+			if tell != nil {
+				steps = append(steps, hunt.Step{Tell: tell})
+			} else {
+				wait = append(wait, w)
+			}
 			continue
 		}
 		f := s.hunt.Telling(c, s.hunt.Moment(), q.Waiting.Denied)
@@ -160,6 +165,24 @@ func (s *Session) pick(q *hunt.Question, line string) ([]hunt.Step, []string, bo
 		steps = append(steps, hunt.Step{Wait: wait})
 	}
 	return steps, nil, true
+}
+
+// chosenGauge goes on with a gauge that was chosen: it is told where figure and
+// phase are known, else it waits for what is missing.
+func (s *Session) chosenGauge(id string, w hunt.Pending) (hunt.Pending, *hunt.Fact) {
+	next := hunt.Pending{Text: w.Text, Reading: id}
+	if len(w.Values) == 0 {
+		return next, nil
+	}
+	value, l := s.hunt.Value(s.finder, id, w.Values[0])
+	if len(l) > 0 {
+		return next, nil
+	}
+	next.Values = []string{value}
+	if s.hunt.Moment().Phase == "" && s.finder.Banded(id) {
+		return next, nil
+	}
+	return next, &hunt.Fact{Kind: hunt.Read, Name: id, Values: next.Values, At: s.hunt.Moment()}
 }
 
 func (s *Session) figure(q *hunt.Question, line string) ([]hunt.Step, []string, bool) {

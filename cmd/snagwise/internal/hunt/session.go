@@ -167,6 +167,17 @@ func (s *Session) slot() (time.Time, bool) {
 // a time of day (15:05).
 func ParseSlot(text string, now time.Time) (time.Time, error) {
 	text = strings.ToLower(strings.ReplaceAll(strings.TrimSpace(text), " ", ""))
+	for _, form := range []string{"15:04", "15.04", "1504"} {
+		at, err := time.Parse(form, text)
+		if err != nil {
+			continue
+		}
+		slot := time.Date(now.Year(), now.Month(), now.Day(), at.Hour(), at.Minute(), 0, 0, now.Location())
+		if slot.Before(now.Add(-12 * time.Hour)) {
+			slot = slot.AddDate(0, 0, 1)
+		}
+		return slot, nil
+	}
 	for _, w := range []string{"minutes", "minute", "mins", "min"} {
 		text = strings.TrimSuffix(text, w)
 	}
@@ -179,17 +190,6 @@ func ParseSlot(text string, now time.Time) (time.Time, error) {
 			return time.Time{}, fmt.Errorf("a slot is at most a day ahead, such as 20m or 15:05")
 		}
 		return now.Add(d).Truncate(time.Minute), nil
-	}
-	for _, form := range []string{"15:04", "15.04", "1504"} {
-		at, err := time.Parse(form, text)
-		if err != nil {
-			continue
-		}
-		slot := time.Date(now.Year(), now.Month(), now.Day(), at.Hour(), at.Minute(), 0, 0, now.Location())
-		if slot.Before(now.Add(-12 * time.Hour)) {
-			slot = slot.AddDate(0, 0, 1)
-		}
-		return slot, nil
 	}
 	return time.Time{}, fmt.Errorf("a slot is told as minutes from now or a time of day, such as 20m or 15:05")
 }

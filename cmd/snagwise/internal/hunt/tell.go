@@ -3,6 +3,7 @@ package hunt
 // This file turns what was typed into facts.
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -38,7 +39,7 @@ func (s *Session) tell(line string) ([]hunt.Step, []string) {
 	t := &teller{h: s.hunt, x: s.finder, at: s.hunt.Moment()}
 	was := t.at
 	line = thousands.ReplaceAllString(line, "$1$2")
-	if len(t.x.Exactly(line)) > 0 {
+	if len(t.x.Exactly(line)) > 0 && !strings.ContainsAny(line, "!?;,") {
 		t.phrase(line)
 	} else {
 		list := parts.Split(line, -1)
@@ -82,6 +83,10 @@ func (t *teller) phrase(p string) {
 	if strings.Trim(p, " ?.!-") == "" {
 		return
 	}
+	if figures(p) || slices.Contains([]string{"y", "n", "yes", "no", "x", "t", "s", "d"}, strings.ToLower(p)) {
+		t.said = append(t.said, fmt.Sprintf("%q answers no question here. Say what was seen, heard, felt or smelt, or what a gauge shows; help shows the rest.", p))
+		return
+	}
 	if len(t.x.Exactly(p)) == 0 {
 		if phase, rest, ok := t.phase(p); ok {
 			t.at = t.h.At(phase)
@@ -110,12 +115,18 @@ func (t *teller) phrase(p string) {
 			t.fact(hunt.Fact{Kind: hunt.Unread, Name: c[0].ID, At: t.at})
 			return
 		}
+		t.wait = append(t.wait, hunt.Pending{Text: p}) // asked, not told
+		return
 	}
 	if id, value, ok := t.x.Reading(p); ok && len(t.x.Exactly(p)) == 0 {
 		t.reading(id, value)
 		return
 	}
-	if rest, ok := denied(p); ok && len(t.x.Exactly(p)) == 0 {
+	if name, value, ok := t.x.Figured(p); ok {
+		t.wait = append(t.wait, hunt.Pending{Text: name, Values: []string{value}})
+		return
+	}
+	if rest, ok := denied(p); ok && (p[0] == '!' || len(t.x.Exactly(p)) == 0) {
 		if c := t.x.Exactly(rest); len(c) == 1 && c[0].Kind == hunt.Seen {
 			t.fact(hunt.Fact{Kind: hunt.NotSeen, Name: c[0].ID, At: t.h.When(c[0].ID, t.at)})
 			return
