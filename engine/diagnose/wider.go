@@ -74,8 +74,9 @@ const (
 )
 
 // noticed lists up to n signs that a person sees, hears, feels or smells
-// without a check, not known yet and such as can be met in what was told,
-// those that tell most first.
+// without a check and that can be met in what was told, or that say more
+// exactly what was told in a vague word; none known yet, those that tell most
+// first.
 func (a *adviser) noticed(n int) []Noticed {
 	type one struct {
 		Noticed
@@ -85,11 +86,12 @@ func (a *adviser) noticed(n int) []Noticed {
 	for i, s := range a.snag.Sets {
 		weights[i] = s.Weight
 	}
+	closer := a.closer()
 	var list []one
 	for i := range a.fitted.Signs {
 		s := &a.fitted.Signs[i]
-		if s.Kind != knowledge.SeenSign || len(s.Covers) > 0 || !a.fitted.SignOn[i] || !a.met(s) ||
-			a.state.Truth(chain.Whole, s.Slot) != condition.Unknown {
+		if len(s.Covers) > 0 || !a.fitted.SignOn[i] || a.state.Truth(chain.Whole, s.Slot) != condition.Unknown ||
+			!closer[i] && (s.Kind != knowledge.SeenSign || !a.met(s)) {
 			continue
 		}
 		row := a.rank.Predict(i)[:a.kept]
@@ -111,6 +113,22 @@ func (a *adviser) noticed(n int) []Noticed {
 		if !slices.ContainsFunc(kept, func(k one) bool { return near(k.row, s.row) }) {
 			kept = append(kept, s)
 			out = append(out, s.Noticed)
+		}
+	}
+	return out
+}
+
+// closer marks the signs that say more exactly what a vague word told, those
+// that a check finds aside.
+func (a *adviser) closer() map[int]bool {
+	out := map[int]bool{}
+	for i := range a.fitted.Signs {
+		s := &a.fitted.Signs[i]
+		if a.state.Truth(chain.Whole, s.Slot) != condition.True {
+			continue
+		}
+		for _, c := range s.Covers {
+			out[c] = a.fitted.Signs[c].Kind != knowledge.CheckSign
 		}
 	}
 	return out

@@ -3,6 +3,7 @@ package hunt
 // This file holds the decisions that hang on the time left.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -252,9 +253,30 @@ func lower(t string) string {
 	return strings.ToLower(t[:1]) + t[1:]
 }
 
+// turns is 1 for a check of which some answer would put another cause first
+// than the rest, or that looks straight at a cause; 0 for one that at most
+// moves chances.
+func turns(c *diagnose.Check) int {
+	first := ""
+	for _, a := range c.Answers {
+		switch {
+		case len(a.Leads) == 0:
+		case first == "":
+			first = a.Leads[0]
+		case a.Leads[0] != first:
+			return 1
+		}
+	}
+	if c.Inspects != "" {
+		return 1
+	}
+	return 0
+}
+
 // here returns those of the checks that can still pay off, and how many not.
 func (h *Hunt) here(list []diagnose.Check, clock Clock) (pay []diagnose.Check, late int) {
 	pay = slices.Clone(list)
 	pay = slices.DeleteFunc(pay, func(c diagnose.Check) bool { return !h.pays(&c, clock) })
+	slices.SortStableFunc(pay, func(a, b diagnose.Check) int { return cmp.Compare(turns(&b), turns(&a)) })
 	return pay, len(list) - len(pay)
 }

@@ -13,6 +13,9 @@ import (
 	"snagwise/engine/hunt"
 )
 
+// mostTold is how many things of one answer are repeated.
+const mostTold = 8
+
 // show puts a turn on the page. While a phrase waits for its meaning only that
 // is asked.
 func (s *Session) show() {
@@ -22,7 +25,12 @@ func (s *Session) show() {
 		for _, f := range s.turn.Gone {
 			p.Text(0, fmt.Sprintf("Taken back %d: %s.", f.N, s.factWords(f.Fact)))
 		}
-		for _, f := range s.turn.Last {
+		last := s.turn.Last
+		if len(last) > mostTold {
+			p.Text(0, fmt.Sprintf("Told: %d things; list shows them.", len(last)))
+			last = nil
+		}
+		for _, f := range last {
 			if putOnly(&f.Fact) {
 				continue
 			}
@@ -52,6 +60,10 @@ func (s *Session) due() {
 		s.Page.Alert("NOW", screen.Count(stand, "thing", "things")+" told before still to be done at once: now shows it.")
 	}
 	for _, d := range r.Disagree {
+		if s.actions["odd "+d.ID] {
+			continue
+		}
+		s.actions["odd "+d.ID] = true
 		s.Page.Alert("ODD", sentence(strings.TrimSuffix(d.Means, ".")+": "+d.Why)+" One of them may be wrong: list, then back N.")
 	}
 	for _, n := range r.NormalThings {

@@ -64,6 +64,9 @@ func (s *Session) reply(line string) ([]string, error) {
 		return s.keep(line, steps, said)
 	}
 	steps, said := s.tell(line)
+	if len(steps)+len(said) == 0 {
+		said = []string{"That is no answer here; help shows what can be typed."}
+	}
 	if q := s.turn.Question; len(steps) > 0 && q.About == hunt.Pick { // said otherwise
 		steps = append([]hunt.Step{{Done: true}}, steps...)
 	}

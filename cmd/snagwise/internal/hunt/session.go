@@ -33,7 +33,7 @@ type Session struct {
 	finder  *hunt.Finder
 	turn    *hunt.Turn
 	asked   time.Time       // when the question was put
-	actions map[string]bool // first actions that were shown in full
+	actions map[string]bool // first actions shown in full, and oddities shown
 	left    bool            // the keeper has had enough
 
 	// What the page showed last in this sitting, so that it is not said twice.
