@@ -164,7 +164,6 @@ func TestRecordsAreTheHunt(t *testing.T) {
 func TestNoRunningCheckInDanger(t *testing.T) {
 	e := engineOf(t, "hollin")
 	x := hunt.NewFinder(e.Fitted())
-	ran := 0
 	rapid.Check(t, func(t *rapid.T) {
 		h := told(hunt.New(e, nil), []hunt.Fact{anyFact(t, e), anyFact(t, e)})
 		if rapid.Bool().Draw(t, "wanted") {
@@ -181,7 +180,6 @@ func TestNoRunningCheckInDanger(t *testing.T) {
 				state = q.Move.To
 			}
 			if state == "running" || state == "cranked" {
-				ran++
 				for _, d := range e.Dangers(account(t, h)) {
 					if (d.Running && state == "running" || d.Turning) && (d.So || !d.LookedAt) {
 						t.Fatalf("%v asks for the rig %s while: %s (so %v, looked at %v)", q.About, state, d.Means, d.So, d.LookedAt)
@@ -212,8 +210,46 @@ func TestNoRunningCheckInDanger(t *testing.T) {
 			return
 		}
 	})
-	if ran == 0 {
-		t.Error("no hunt came to a running check; the law was not tried")
+}
+
+// TestWayToRunning: asked to have the rig running, it asks for every danger
+// that forbids it first and then walks the steps; one that is so, or could not
+// be told, shuts the way.
+func TestWayToRunning(t *testing.T) {
+	e := engineOf(t, "hollin")
+	x := hunt.NewFinder(e.Fitted())
+	for _, answer := range []string{"none", "one is so", "could not tell"} {
+		h := told(hunt.New(e, nil), []hunt.Fact{{Kind: hunt.Seen, Name: "black_smoke"}})
+		h = h.After(hunt.Record{Steps: []hunt.Step{{Want: "running"}}})
+		asked := 0
+		for {
+			turn, l := h.Turn(x, hunt.Clock{})
+			if len(l) > 0 {
+				t.Fatal(l)
+			}
+			q := turn.Question
+			if q.About != hunt.Dangers || len(h.Forbids("running")) > 0 {
+				if walked := q.About == hunt.Moving && q.Move.To == "running"; walked != (answer == "none") {
+					t.Errorf("%s: asks %v for %q, way to running %v", answer, q.About, q.Move.To, walked)
+				}
+				break
+			}
+			asked++
+			f := hunt.Fact{Kind: hunt.Checked, Name: q.Danger.ID, Denied: h.Denies(q.Danger)}
+			switch answer {
+			case "one is so":
+				f.Shown, f.Denied = q.Danger.Open[:1], nil
+			case "could not tell":
+				f = hunt.Fact{Kind: hunt.Left, Name: q.Danger.ID, Values: []string{hunt.CouldNotTell}}
+			}
+			h = h.After(hunt.Record{Steps: []hunt.Step{{Tell: &f}}})
+		}
+		if forbids := len(h.Forbids("running")) > 0; forbids != (answer != "none") {
+			t.Errorf("%s: forbids running: %v", answer, h.Forbids("running"))
+		}
+		if asked == 0 {
+			t.Errorf("%s: no danger was asked for", answer)
+		}
 	}
 }
 

@@ -13,7 +13,11 @@ func TestMain(m *testing.M) {
 	given := false
 	flag.Visit(func(f *flag.Flag) { given = given || f.Name == "rapid.checks" })
 	if !given {
-		if err := flag.Set("rapid.checks", "12"); err != nil {
+		checks := "8"
+		if testing.Short() {
+			checks = "20" // of which rapid takes a fifth
+		}
+		if err := flag.Set("rapid.checks", checks); err != nil {
 			panic(err) // rapid has that flag
 		}
 	}

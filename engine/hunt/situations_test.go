@@ -150,6 +150,9 @@ func play(t *testing.T, file, said string) played {
 // TestTenSnags: from one thing said, a keeper who answers what is asked comes
 // to what was found, and soon.
 func TestTenSnags(t *testing.T) {
+	if testing.Short() {
+		t.Skip("ten whole hunts take ten seconds")
+	}
 	led, all := 0, 0
 	for _, s := range tenSnags {
 		p := play(t, s.file, s.said)

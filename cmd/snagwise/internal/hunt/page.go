@@ -152,29 +152,31 @@ func movedWords(was, now float64) string {
 	}
 }
 
-// time says what the minutes left allow.
+// time says what the minutes left allow, and whether a run may go on.
 func (s *Session) time() {
 	v := s.turn.Verdict
-	if !v.Set || len(s.hunt.Facts()) == 0 {
+	if len(s.hunt.Facts()) == 0 {
 		return
 	}
 	s.Page.Gap()
-	at, _ := s.slot()
-	text := fmt.Sprintf("Slot at %s: %s left.", at.Format("15:04"), screen.Minutes(math.Floor(v.Left)))
-	if v.Left < 1 {
-		text = fmt.Sprintf("Slot at %s: that is now, or past.", at.Format("15:04"))
+	if v.Set {
+		at, _ := s.slot()
+		text := fmt.Sprintf("Slot at %s: %s left.", at.Format("15:04"), screen.Minutes(math.Floor(v.Left)))
+		if v.Left < 1 {
+			text = fmt.Sprintf("Slot at %s: that is now, or past.", at.Format("15:04"))
+		}
+		if v.Possible && v.Stand >= 0 {
+			last := s.Now().Add(time.Duration(v.Stand * float64(time.Minute)))
+			text += fmt.Sprintf(" Last moment to stand down: %s.", last.Format("15:04"))
+		}
+		s.Page.Text(0, text)
 	}
-	if v.Possible && v.Stand >= 0 {
-		last := s.Now().Add(time.Duration(v.Stand * float64(time.Minute)))
-		text += fmt.Sprintf(" Last moment to stand down: %s.", last.Format("15:04"))
-	}
-	s.Page.Text(0, text)
 	if words := runOnWords(&v); words != "" && words != s.runOn {
 		s.runOn = words
 		s.Page.Text(0, words)
 	}
 	if s.turn.Late > 0 {
-		s.Page.Text(0, screen.Count(s.turn.Late, "check", "checks")+" not offered: it could not change anything before the slot.")
+		s.Page.Text(0, screen.Count(s.turn.Late, "check", "checks")+" not offered: too late to change anything before the slot.")
 	}
 }
 

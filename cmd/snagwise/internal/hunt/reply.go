@@ -31,7 +31,7 @@ func init() {
 		{[]string{"back", "b"}, (*Session).back, false},
 		{[]string{"undo", "u"}, (*Session).undo, true},
 		{[]string{"fix"}, (*Session).fix, false},
-		{[]string{"doubt", "d?"}, func(s *Session, _ string) ([]hunt.Step, []string, error) { s.doubt(); return nil, nil, nil }, true},
+		{[]string{"doubt"}, func(s *Session, _ string) ([]hunt.Step, []string, error) { s.doubt(); return nil, nil, nil }, true},
 		{[]string{"rig"}, (*Session).rig, false},
 		{[]string{"slot"}, (*Session).setSlot, false},
 		{[]string{"ask", "a"}, (*Session).ask, true},
