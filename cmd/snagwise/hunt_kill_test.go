@@ -93,17 +93,12 @@ func TestKilledHunt(t *testing.T) {
 		t.Skip("the program is not on the path")
 	}
 	want := questions(t)
-	times := 14
+	times := 8
 	if testing.Short() {
-		times = 5
+		times = 4
 	}
 	chance := rand.New(rand.NewPCG(1, 2))
-	until := time.Now().Add(15 * time.Second)
-	killed := 0
 	for range times {
-		if time.Now().After(until) {
-			break
-		}
 		dir := t.TempDir()
 		c, in, out := huntOn(t, dir, false)
 		n := 1 + chance.IntN(len(killAnswers))
@@ -132,7 +127,6 @@ func TestKilledHunt(t *testing.T) {
 		if bytes.HasSuffix(rest, []byte("> ")) {
 			shown = n
 		}
-		killed++
 		kept := answersOnDisk(t, dir)
 		if kept < shown {
 			t.Fatalf("%d answers on disk, and the question after answer %d had shown", kept, shown)
@@ -148,10 +142,6 @@ func TestKilledHunt(t *testing.T) {
 		if err := errors.Join(in.Close(), func() error { _, err := io.Copy(io.Discard, out); return err }(), c.Wait()); err != nil {
 			t.Fatal(err)
 		}
-	}
-	t.Logf("killed and gone on with %d times", killed)
-	if killed < min(times, 5) {
-		t.Errorf("killed %d times only", killed)
 	}
 }
 

@@ -134,7 +134,7 @@ func (a *answerPage) heldBack() {
 		a.s.Item(0, "? ", sentence(q))
 	}
 	for _, why := range reasons {
-		a.s.Item(0, "- ", sentence(strings.ReplaceAll(why, "; not looked at: ", "; ")))
+		a.s.Item(0, "- ", sentence(why))
 		for i, h := range by[why] {
 			if i == heldShown && !a.all {
 				a.s.Text(4, fmt.Sprintf("and %d more", len(by[why])-i))

@@ -133,6 +133,15 @@ func (a *adviser) setHazards() {
 		}
 		a.now.Facts = append(a.now.Facts, f)
 		a.hazards = append(a.hazards, i)
+		if h.LetOut {
+			// silence keeps nobody from looking for a leak; a leak that is there does
+			open := advise.Fact{Known: advise.False, Blocks: advise.Open}
+			if f.Known == advise.True {
+				open.Known = advise.True
+			}
+			a.now.Facts = append(a.now.Facts, open)
+			a.hazards = append(a.hazards, i)
+		}
 	}
 }
 
@@ -197,6 +206,8 @@ func (a *adviser) setChecks(skip []string) {
 				ac.Hazard |= advise.Running
 			case "turning":
 				ac.Hazard |= advise.Turning
+			case "let_out":
+				ac.Hazard |= advise.Open
 			}
 		}
 		for _, t := range c.Tools {

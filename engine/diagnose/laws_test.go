@@ -368,3 +368,37 @@ func TestFirstActionsNeverRestOnTheRanking(t *testing.T) {
 		}
 	}
 }
+
+// A check that lets fuel out or puts it under pressure is offered while nobody
+// has spoken of a leak, and not once fuel is said to leak, in whatever words.
+func TestWhatLetsFuelOutIsNotOfferedWhileFuelLeaks(t *testing.T) {
+	e := engine(t, "hollin")
+	lets := map[string]bool{}
+	for _, c := range e.Fitted().Checks {
+		if slices.ContainsFunc(c.Dangers, func(d document.Text) bool { return d.Value == "let_out" }) {
+			lets[c.ID.Value] = true
+		}
+	}
+	offered := func(told string) (out, held []string) {
+		r := e.Diagnose(read(t, e, "rig: hollin\nmoments:\n  - phase: crank\n    symptoms: ["+told+"]\n"), diagnose.Situation{})
+		for _, c := range slices.Concat(r.NextChecks, r.NeedsTools) {
+			if lets[c.ID] {
+				out = append(out, c.ID)
+			}
+		}
+		for _, c := range r.HeldBack {
+			if lets[c.ID] {
+				held = append(held, c.ID)
+			}
+		}
+		return out, held
+	}
+	if out, _ := offered("will_not_start"); len(out) == 0 {
+		t.Error("nothing that lets fuel out is offered for an engine that will not start")
+	}
+	for _, leak := range []string{"fuel_leak_seen", "fuel_leak_any", "fuel_pipe_joint_wet", "drain_runs_fuel"} {
+		if out, held := offered("will_not_start, " + leak); len(out) > 0 || len(held) == 0 {
+			t.Errorf("%s: offered %v, held back %v", leak, out, held)
+		}
+	}
+}

@@ -244,15 +244,28 @@ func (a *adviser) heldBack(r *Result, advice *advise.Advice) {
 			break
 		}
 		g := advice.Gated[h.at]
-		var why []string
-		for _, f := range g.True {
-			why = append(why, "it is so: "+lowerFirst(a.fitted.Hazards[a.hazards[f]].Means))
-		}
-		for _, f := range g.Unknown {
-			why = append(why, "not looked at: "+lowerFirst(a.fitted.Hazards[a.hazards[f]].Means))
-		}
 		c := &a.fitted.Checks[a.checks[g.Check]]
-		r.HeldBack = append(r.HeldBack, HeldBack{ID: c.ID.Value, Do: c.Do, Why: strings.Join(why, "; ")})
+		r.HeldBack = append(r.HeldBack, HeldBack{ID: c.ID.Value, Do: c.Do, Why: a.whyHeld(&g)})
+	}
+}
+
+// whyHeld says what forbids a check: first what is so, then, apart from it,
+// what nobody has looked at.
+func (a *adviser) whyHeld(g *advise.Gated) string {
+	means := func(facts []int) string {
+		var out []string
+		for _, f := range facts {
+			out = append(out, lowerFirst(a.fitted.Hazards[a.hazards[f]].Means))
+		}
+		return strings.Join(unique(out), "; ")
+	}
+	switch so, not := means(g.True), means(g.Unknown); {
+	case so == "":
+		return "not looked at: " + not
+	case not == "":
+		return "it is so: " + so
+	default:
+		return "it is so: " + so + ". Not looked at: " + not
 	}
 }
 

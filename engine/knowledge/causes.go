@@ -101,6 +101,9 @@ func (c *compiler) checks() {
 		if len(states) > 0 {
 			c.among(s.RigState, states, "state of the rig")
 		}
+		for _, d := range s.Dangers {
+			c.among(d, []string{"running", "turning", "let_out"}, "danger")
+		}
 		b.Checks = append(b.Checks, Check{CheckSource: s, Settles: c.list(s.Tells, "sign", b.signAt)})
 		for _, sg := range b.Checks[i].Settles {
 			b.Signs[sg].Checks = append(b.Signs[sg].Checks, i)

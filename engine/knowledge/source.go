@@ -178,7 +178,7 @@ type CheckSource struct {
 	Rigs     []Text   `yaml:"rigs"`
 	Needs    []Text   `yaml:"needs"`
 	// Dangers are those of the check itself beside its rig state: running,
-	// turning.
+	// turning, let_out (what is dangerous is let out or put under pressure).
 	Dangers []Text `yaml:"dangers"`
 	Words   []Text `yaml:"words"`
 	Source  []Text `yaml:"source"`

@@ -161,10 +161,13 @@ type HazardSource struct {
 	ID     Text   `yaml:"id,required"`
 	Means  string `yaml:"means,required"`
 	Blocks []Text `yaml:"blocks,required"` // running, turning
-	When   Text   `yaml:"when,required"`   // it is so
-	Clear  Text   `yaml:"clear,required"`  // it has been looked for and is not
-	Ask    string `yaml:"ask,required"`
-	Source []Text `yaml:"source,required"`
+	// BlocksIfSo are sorts of check that it forbids when it is so and not while
+	// nobody has looked: let_out.
+	BlocksIfSo []Text `yaml:"blocks_if_so"`
+	When       Text   `yaml:"when,required"`  // it is so
+	Clear      Text   `yaml:"clear,required"` // it has been looked for and is not
+	Ask        string `yaml:"ask,required"`
+	Source     []Text `yaml:"source,required"`
 }
 
 // ImpliedSource says that a statement about a part is a sign.

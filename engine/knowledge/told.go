@@ -138,6 +138,10 @@ func (c *compiler) rest() {
 			h.Running = h.Running || w.Value == "running"
 			h.Turning = h.Turning || w.Value == "turning"
 		}
+		for _, w := range s.BlocksIfSo {
+			c.among(w, []string{"let_out"}, "sort of check")
+			h.LetOut = h.LetOut || w.Value == "let_out"
+		}
 		b.Hazards = append(b.Hazards, h)
 	}
 	for _, r := range c.src.Relations {
