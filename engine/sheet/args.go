@@ -5,6 +5,7 @@ package sheet
 import (
 	"fmt"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"snagwise/engine/problem"
@@ -42,6 +43,8 @@ func ParseArgs(args []string) (*Sheet, problem.List) {
 		switch {
 		case !utf8.ValidString(a):
 			p.l.Add(argText("", col).At, "not-utf8", fmt.Sprintf("%q is not UTF-8", a), "")
+		case strings.ContainsFunc(a, unicode.IsControl):
+			p.l.Add(argText("", col).At, "control-character", fmt.Sprintf("%q holds a control character", a), "write it in plain letters")
 		case p.skip:
 			p.skip = false
 		default:

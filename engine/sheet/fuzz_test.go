@@ -76,7 +76,7 @@ func FuzzParseArgs(f *testing.F) {
 	for _, s := range []string{
 		"display: engine_rpm=1950rpm fuel_pump_pressure=16.5psi pops_back_running", "idle: booster=on !black_smoke not rough boost?", "weather: dew_point=4degC",
 		"magneto_left.changed=cured", "=", ":", "?", "!", "a=b=c", "a:b:c=d", "after=3min", "note=x", "x.y.z=1", "not", "idle:=", "\xff", "oil_pressure=low,falling",
-		"!=", "::", ".=x", "a.=x", ". ?", "rpm=", "weather:weather:",
+		"!=", "::", ".=x", "a.=x", ". ?", "rpm=", "weather:weather:", "\x00=",
 	} {
 		f.Add(s)
 	}
