@@ -15,7 +15,9 @@ import (
 	"slices"
 	"strings"
 
+	"snagwise/cmd/snagwise/internal/screen"
 	"snagwise/engine/hunt"
+	"snagwise/engine/problem"
 )
 
 // A Header is the first line of a journal.
@@ -103,6 +105,8 @@ func Open(dir, name string) (*Journal, error) {
 	j := &Journal{Name: strings.TrimSuffix(filepath.Base(name), ending), dir: dir}
 	text, err := os.ReadFile(j.path())
 	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, notKept(dir, j.Name)
 	case err != nil:
 		return nil, fmt.Errorf("opening the hunt: %w", err)
 	case len(text) > longest:
@@ -121,6 +125,22 @@ func Open(dir, name string) (*Journal, error) {
 		}
 	}
 	return j, nil
+}
+
+// notKept says that no hunt of that name is kept, with a name like it.
+func notKept(dir, name string) error {
+	files, err := filepath.Glob(filepath.Join(dir, "*"+ending))
+	if err != nil {
+		return fmt.Errorf("looking for hunts: %w", err)
+	}
+	for i, f := range files {
+		files[i] = strings.TrimSuffix(filepath.Base(f), ending)
+	}
+	text := fmt.Sprintf("no hunt %q is kept in %s", screen.Clip(name, 60), dir)
+	if hint := problem.DidYouMean(name, files); hint != "" {
+		text += "; " + hint
+	}
+	return errors.New(text)
 }
 
 func (j *Journal) parse(text []byte) error {
