@@ -209,7 +209,7 @@ func decodeStruct(n *Node, v reflect.Value, l *problem.List) {
 		return
 	}
 	t := v.Type()
-	seen := make([]bool, t.NumField())
+	seen := make([]*Node, t.NumField())
 	for i, k := range n.Keys {
 		f := fieldByTag(t, k.Value)
 		if f < 0 {
@@ -217,14 +217,17 @@ func decodeStruct(n *Node, v reflect.Value, l *problem.List) {
 			l.Add(k.Pos(), "unknown-key", fmt.Sprintf("unknown key %q", k.Value), keyHint(k.Value, names))
 			continue
 		}
-		seen[f] = true
+		seen[f] = n.Values[i]
 		decode(n.Values[i], v.Field(f), l)
 	}
 	for i := range t.NumField() {
 		name, opt, _ := strings.Cut(t.Field(i).Tag.Get("yaml"), ",")
 		switch {
-		case opt == "required" && !seen[i]:
+		case opt != "required":
+		case seen[i] == nil:
 			l.Add(n.Pos(), "missing-key", fmt.Sprintf("%q is missing", name), "")
+		case seen[i].Kind == ListKind && len(seen[i].Items) == 0:
+			l.Add(seen[i].Pos(), "missing-value", fmt.Sprintf("%q is an empty list", name), "")
 		}
 	}
 	if f := v.FieldByName("At"); f.IsValid() && f.Type() == reflect.TypeFor[problem.Pos]() {

@@ -27,10 +27,15 @@ func (c *compiler) nameReadings() {
 			texts++
 		} else {
 			dim, ok := quantity.DimensionNamed(r.Quantity.Value)
-			if !ok {
+			switch _, fits := quantity.UnitFor(r.Unit.Value, dim); {
+			case r.Quantity.Value == "":
+				c.l.Add(r.ID.Pos(), "no-quantity", fmt.Sprintf("reading %q gives a number and names no quantity", rd.ID), "add quantity: and unit:, such as gauge pressure and psi")
+			case !ok:
 				c.l.Add(r.Quantity.Pos(), "unknown-quantity", fmt.Sprintf("unknown quantity %q", r.Quantity.Value),
 					problem.DidYouMean(r.Quantity.Value, quantity.DimensionNames()))
-			} else if _, ok := quantity.UnitFor(r.Unit.Value, dim); !ok {
+			case r.Unit.Value == "" && !fits:
+				c.l.Add(r.ID.Pos(), "no-unit", fmt.Sprintf("reading %q gives a number and names no unit", rd.ID), problem.DidYouMean("", quantity.Units(dim)))
+			case !fits:
 				c.l.Add(r.Unit.Pos(), "unknown-unit", fmt.Sprintf("unit %q does not measure a %s", r.Unit.Value, r.Quantity.Value),
 					problem.DidYouMean(r.Unit.Value, quantity.Units(dim)))
 			}

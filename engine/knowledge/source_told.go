@@ -3,7 +3,10 @@ package knowledge
 // This file holds what the rule files say of what people tell, and of what ties
 // things to one another.
 
-import "snagwise/engine/document"
+import (
+	"snagwise/engine/document"
+	"snagwise/engine/problem"
+)
 
 // TrialSource is something tried and what came of it.
 type TrialSource struct {
@@ -84,6 +87,7 @@ type PairSource struct {
 	PartedBy []Text `yaml:"parted_by"`
 	How      string `yaml:"how"`
 	System   string
+	At       problem.Pos
 }
 
 // DoubleSource is two causes at once that look like another.

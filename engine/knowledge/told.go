@@ -110,7 +110,7 @@ func (c *compiler) rest() {
 		of := c.list(s.Of, "cause", b.causeAt)
 		if len(of) != 2 {
 			if len(s.Of) != 2 {
-				c.l.Addf(s.Of[0].Pos(), "not-a-pair", "a pair names two causes, this names %d", len(s.Of))
+				c.l.Addf(s.At, "not-a-pair", "a pair names two causes, this names %d", len(s.Of))
 			}
 			continue
 		}
