@@ -6,6 +6,7 @@ import (
 	"sync"
 	"testing"
 
+	"snagwise/engine/diagnose"
 	"snagwise/engine/knowledge"
 	"snagwise/engine/problem"
 	"snagwise/engine/rig"
@@ -57,8 +58,12 @@ var loaded = sync.OnceValue(func() base {
 		return b
 	}
 	for _, r := range rigs {
-		b.fitted[r.ID] = known.On(r)
-		b.names[r.ID] = sheet.NewLexicon(vocabulary(b.fitted[r.ID]))
+		e, l := diagnose.New(known.On(r), diagnose.Settings{})
+		if len(l) > 0 {
+			b.err = l
+			return b
+		}
+		b.fitted[r.ID], b.names[r.ID] = e.Fitted(), e.Lexicon()
 	}
 	return b
 })
@@ -68,49 +73,4 @@ func stop(tb testing.TB, l problem.List) {
 	if len(l) > 0 {
 		tb.Fatal(l)
 	}
-}
-
-func vocabulary(f *knowledge.Fitted) sheet.Vocabulary {
-	v := sheet.Vocabulary{Rig: f.Rig.ID, Fold: f.Fold, Called: f.Rig.Called}
-	for _, p := range f.Phases {
-		v.Phases = append(v.Phases, sheet.Named{ID: p})
-	}
-	for _, r := range f.Readings {
-		v.Readings = append(v.Readings, sheet.Reading{Named: sheet.Named{ID: r.ID, Words: r.Words}, Dim: r.Dim, Unit: r.Unit, Answers: r.Answers})
-	}
-	for _, c := range f.Base.Controls {
-		control := sheet.Control{Named: sheet.Named{ID: c.ID, Words: c.Words}}
-		for _, p := range c.Positions {
-			control.Positions = append(control.Positions, sheet.Named{ID: p, Words: c.Also[p]})
-		}
-		v.Controls = append(v.Controls, control)
-	}
-	for _, s := range f.Signs {
-		v.Signs = append(v.Signs, sheet.Named{ID: s.ID, Words: s.Words})
-	}
-	for _, s := range f.Circumstances {
-		v.Circumstances = append(v.Circumstances, sheet.Named{ID: s.ID, Words: s.Words})
-	}
-	for _, s := range f.Courses {
-		v.Courses = append(v.Courses, sheet.Named{ID: s.ID, Words: s.Words})
-	}
-	for _, s := range f.Trials {
-		v.Trials = append(v.Trials, sheet.Named{ID: s.ID.Value, Words: knowledge.Values(s.Words)})
-	}
-	for _, s := range f.Normals {
-		v.Normals = append(v.Normals, sheet.Named{ID: s.ID, Words: s.Words})
-	}
-	for _, c := range f.Base.Causes {
-		v.Causes = append(v.Causes, sheet.Named{ID: c.ID, Words: c.Words})
-	}
-	for _, c := range f.Checks {
-		v.Checks = append(v.Checks, sheet.Named{ID: c.ID.Value})
-	}
-	for _, p := range f.Rig.Parts {
-		v.Parts = append(v.Parts, sheet.Part{Named: sheet.Named{ID: p.ID}, Name: p.Name, Kind: p.Kind, Side: p.Side})
-	}
-	for _, flow := range f.Kinds.Flows {
-		v.Flows = append(v.Flows, sheet.Named{ID: flow.ID})
-	}
-	return v
 }

@@ -74,7 +74,7 @@ func TestDisturbedTellingsKeepTheirCause(t *testing.T) {
 // of one kind up or down together.
 func TestScoresDoNotHangOnExactFigures(t *testing.T) {
 	if testing.Short() {
-		t.Skip("long")
+		t.Skip("scoring every case again for each disturbed figure takes twenty seconds")
 	}
 	s := shipped(t)
 	list := kept(t, "real", "situations")

@@ -122,11 +122,11 @@ func (h *Hunt) pays(c *diagnose.Check, clock Clock) bool {
 	if c.Inspects != "" {
 		least = math.Min(least, h.cureOf(c.Inspects))
 	}
-	return h.toDo(c)+least+h.wayBack(c) <= clock.Left
+	return h.reach(c)+least+h.wayBack(c) <= clock.Left
 }
 
-// toDo is the minutes of a check with the way to the state it needs.
-func (h *Hunt) toDo(c *diagnose.Check) float64 { return c.Minutes + h.between(h.rig, c.RigState) }
+// reach is the minutes of a check with the way to the state it needs.
+func (h *Hunt) reach(c *diagnose.Check) float64 { return c.Minutes + h.between(h.rig, c.RigState) }
 
 // wayBack is the minutes from where a check leaves the rig to a warm engine.
 func (h *Hunt) wayBack(c *diagnose.Check) float64 {
@@ -141,7 +141,7 @@ func (h *Hunt) verdict(r *diagnose.Result, clock Clock, checks []diagnose.Check)
 	v := Verdict{Clock: clock, Way: h.warmUp(), Stand: math.Inf(-1)}
 	quickest := math.Inf(1)
 	for _, c := range checks {
-		quickest = math.Min(quickest, h.toDo(&c))
+		quickest = math.Min(quickest, h.reach(&c))
 	}
 	if len(checks) == 0 {
 		quickest = 0 // nothing is left to look at: it is cured as it stands
