@@ -87,10 +87,7 @@ func (s Settings) withDefaults() Settings {
 	def(&s.TrialPower, 1)
 	def(&s.PartPower, 1)
 	def(&s.Rank.Faintest, .15)
-	def(&s.Rank.Earn, 2)
-	if s.Rank.FullSets == 0 {
-		s.Rank.FullSets = 800
-	}
+	def(&s.Rank.Earn, 10)
 	return s
 }
 

@@ -21,7 +21,7 @@ func (v *view) leftAfterWords(o *obs, x *node, set []int32) float64 {
 			}
 		}
 	}
-	return left
+	return o.tempered(left)
 }
 
 // settle works out the factor of each observation, relative to that of the
@@ -39,7 +39,14 @@ func (s *scene) settle(v *view) {
 		if t.held > 0 {
 			leak *= 1 - (1-v.net.opts.LeakFraction)*t.held
 		}
-		t.factor, t.false = o.factor(t.false*(1-leak), t.coin)
+		if stays := 1 - leak; o.truth {
+			t.false *= stays
+		} else if t.held > 0 {
+			t.false *= temper(false, stays, o.weight)
+		} else {
+			t.false *= o.base
+		}
+		t.factor = o.factor(t.false, t.coin)
 		if t.times == 0 && !s.onAxis(t.obs) {
 			s.scale *= t.flat + t.steep
 		}
@@ -50,7 +57,7 @@ func (s *scene) settle(v *view) {
 			l := &s.links[j]
 			t := &s.touched[s.seen[l.obs]-1]
 			o := &v.obs[l.obs]
-			if o.weight != 1 {
+			if o.truth && o.weight != 1 {
 				l.left = o.soften(l.left, t.false)
 			}
 			switch {
@@ -72,7 +79,12 @@ func (s *scene) settle(v *view) {
 
 // onAxis says whether an observation is an axis, or left to others, so that no
 // factor of it belongs to this sum.
-func (s *scene) onAxis(obs int32) bool { return s.axis != nil && s.axis[obs] != 0 }
+func (s *scene) onAxis(obs int32) bool {
+	if s.axis == nil || s.axis[obs] == 0 {
+		return false
+	}
+	return s.axis[obs] != tossed || s.seen[obs] > 0 && s.touched[s.seen[obs]-1].coin.share > 0
+}
 
 // temper returns the chance that a sign whose chance of being false is f is
 // as told, raised to the weight.
@@ -86,15 +98,28 @@ func temper(truth bool, f, weight float64) float64 {
 	return math.Pow(f, weight)
 }
 
-// soften returns what a state leaves of N for a sign of less than full
+// soften returns what a state leaves of N for a true sign of less than full
 // weight: exact where one state shows the sign, a noisy-OR of such beyond.
 func (o *obs) soften(left, f float64) float64 {
-	if !o.truth {
-		return math.Pow(left, o.weight)
-	}
 	none := 1 - temper(true, f, o.weight)
 	if none == 0 {
 		return 1
 	}
 	return (1 - temper(true, f*left, o.weight)) / none
+}
+
+// tempered returns a factor of the chance that a sign is false, raised to the
+// weight if it was told to be false: all such factors can be raised one by one.
+func (o *obs) tempered(f float64) float64 {
+	if o.truth {
+		return f
+	}
+	return temper(false, f, o.weight)
+}
+
+func over(a, b float64) float64 {
+	if b == 0 {
+		return 0
+	}
+	return a / b
 }

@@ -57,44 +57,78 @@ func choices(among []int32, size int, do func(set []int32)) {
 	from(0)
 }
 
-// weighSets estimates sets of three or more and sums the heaviest in full, a
-// third as many as of two: they weigh less.
+// weighSets has a first look at sets of three or more and sums those in full
+// that may count. As of sets of two, one counts where each of its causes earns its place
+// beside the others.
 func (s *sums) weighSets(among []int32, size int) {
-	n := s.v.net
-	floor := s.total * min(1e-5, .003/float64(n.opts.FullSets))
-	every := n.opts.Unbudgeted || count(len(among), size) <= float64(n.opts.FullSets)
-	if every {
-		floor = 0
-	}
-	var heavy []weighed
-	total, left := 0.0, 0.0
+	parts := s.parts()
+	var list []weighed
 	choices(among, size, func(set []int32) {
 		w := s.guess(set)
-		if w >= floor {
-			heavy = append(heavy, weighed{slices.Clone(set), w, false})
-			left += w
+		if w < faint*s.total && !s.few() {
 			return
 		}
-		total += w
-		for _, c := range set {
-			s.chance[c] += w
+		if w >= closely*s.v.net.opts.Earn*s.betterPart(parts, set) {
+			list = append(list, weighed{slices.Clone(set), w, false})
 		}
 	})
-	s.total += total
-	s.rest += total
-	slices.SortStableFunc(heavy, func(a, b weighed) int { return cmp.Compare(b.weight, a.weight) })
-	inFull := 0
-	for inFull < len(heavy) && (every || inFull < n.opts.FullSets/3 && left > settled*s.total) {
-		left -= heavy[inFull].weight
-		inFull++
-	}
-	s.v.each(inFull, full, func(w *worker, i int) { heavy[i] = s.inFull(w, heavy[i].set) })
-	for i, x := range heavy {
-		if i >= inFull {
+	slices.SortStableFunc(list, func(a, b weighed) int { return cmp.Compare(b.weight, a.weight) })
+	if n := s.v.net.opts.FullSets; len(list) > n && !s.v.net.opts.Unbudgeted {
+		for _, x := range list[n:] {
 			s.rest += x.weight
+			s.add(x)
 		}
-		s.add(x)
+		list = list[:n]
 	}
+	s.v.each(len(list), func(w *worker, i int) { list[i] = s.whole(w, list[i].set) })
+	for _, x := range list {
+		if x.weight > 0 && x.weight >= s.v.net.opts.Earn*s.betterPart(parts, x.set) {
+			s.add(x)
+		}
+	}
+}
+
+// parts are the weights of the sets of two or more that count, by their causes.
+func (s *sums) parts() map[string]float64 {
+	m := make(map[string]float64, len(s.sets))
+	for _, x := range s.sets {
+		if len(x.set) > 1 {
+			m[setKey(x.set)] = x.weight
+		}
+	}
+	return m
+}
+
+func setKey(set []int32) string {
+	b := make([]byte, 0, 4*8)
+	for _, c := range set {
+		b = append(b, byte(c), byte(c>>8), byte(c>>16), byte(c>>24))
+	}
+	return string(b)
+}
+
+// betterPart is what the best of the sets with one cause less would make of the
+// weight of all: a set that does not count stands for its best single cause.
+func (s *sums) betterPart(parts map[string]float64, set []int32) float64 {
+	best := 0.0
+	rest := make([]int32, 0, 8)
+	for out, c := range set {
+		rest = append(append(rest[:0], set[:out]...), set[out+1:]...)
+		w, counts := parts[setKey(rest)]
+		if !counts {
+			for _, one := range rest {
+				alone := s.single[one].weight
+				for _, other := range rest {
+					if other != one {
+						alone *= s.v.odds[other]
+					}
+				}
+				w = max(w, alone)
+			}
+		}
+		best = max(best, w*s.v.odds[c])
+	}
+	return best
 }
 
 // together is the factor of one observation with a whole set, by noisy-OR,

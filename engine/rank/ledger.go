@@ -64,7 +64,6 @@ func (r *Result) Ledger(cause int) Ledger {
 	v := r.view
 	c := int32(cause)
 	a := &account{v: v, set: []int32{c}, w: newWorker(v)}
-	a.w.spend(v, full)
 	l := Ledger{Cause: cause, NeededLess: -1}
 	l.Lines = append(l.Lines, Line{Kind: Start, Points: points * math.Log(v.net.odds[c]/v.net.empty)})
 	l.Lines = append(l.Lines, v.lines[c]...)
@@ -241,7 +240,6 @@ func (r *Result) unseen(c int32) []Unseen {
 	v := r.view
 	n := v.net
 	w := newWorker(v)
-	w.spend(v, full)
 	set := []int32{c}
 	states, none := v.present(w, set), v.present(w, nil)
 	asked := newBits(len(n.leak))

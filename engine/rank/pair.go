@@ -2,144 +2,187 @@ package rank
 
 import (
 	"cmp"
+
 	"slices"
 )
 
 // Sets of two. Where two causes meet in no state and no true sign the
 // likelihood is the product of theirs, exactly. Else the product of their vectors is
-// an estimate, and sets are summed in full in falling order of it until what
-// is left no longer matters.
+// a first look, by which is settled which sets are summed in full.
 
-// settled is the share of the weight below which estimates may stand.
-const settled = 1e-6
+// closely is how near a set of two must come to earning its place at the first look
+// to be looked at again.
+const closely = .25
 
-// A guess is an estimate that might be summed in full.
+// faint is the share of the weight below which a set does not matter.
+const faint = 3e-9
+
+// block is how many sets are summed before a look at how much is left.
+const block = 512
+
+// A guess is the first look at the sets of one cause of a kind with one of another.
 type guess struct {
-	a, b   int32
-	weight float64
+	a, b int32   // kinds, by place
+	like float64 // likelihood at the first look
+	most float64 // what they may well weigh, all together
+	meet bool
 }
 
-// weighPairs adds all sets of two.
+// weighPairs adds all sets of two that count.
 func (s *sums) weighPairs() {
 	n := s.v.net
 	if n.opts.MaxSize == 1 || len(s.single) < 2 {
 		return
 	}
 	s.size = 2
-	k := len(s.single)
+	k := len(s.kin.first)
 	rows := make([][]guess, k)
-	plain := make([]pairRow, k)
-	floor := s.total * min(1e-5, .003/float64(n.opts.FullSets))
-	if n.opts.Unbudgeted || k*(k-1)/2 <= n.opts.FullSets {
-		floor = 0
-	}
-	s.v.each((k+3)/4, quick, func(_ *worker, i int) {
+	s.v.each((k+3)/4, func(_ *worker, i int) {
 		dots := s.fourRows(4 * i)
 		for a := 4 * i; a < min(4*i+4, k); a++ {
-			rows[a], plain[a] = s.row(int32(a), dots[a-4*i], floor)
+			rows[a] = s.row(int32(a), dots[a-4*i])
 		}
 	})
-	var list []guess
-	for a := range rows {
-		list = append(list, rows[a]...)
-		for b, w := range plain[a].with {
-			s.chance[a+1+b] += w
+	var again []guess
+	for _, row := range rows {
+		for _, g := range row {
+			if g.meet {
+				again = append(again, g)
+			} else {
+				s.addKin(g, g.like, false)
+			}
 		}
-		s.chance[a] += plain[a].own
-		s.total += plain[a].sum
-		s.rest += plain[a].rest
 	}
-	for a := range plain {
-		s.sets = append(s.sets, plain[a].heavy...)
-	}
+	s.inFull(again)
+}
+
+// inFull sums the sets that the first look left open, in falling order of what
+// they may weigh, until the rest do not matter, and adds those that count.
+func (s *sums) inFull(list []guess) {
 	slices.SortFunc(list, func(a, b guess) int {
-		return cmp.Or(cmp.Compare(b.weight, a.weight), cmp.Compare(a.a, b.a), cmp.Compare(a.b, b.b))
+		return cmp.Or(cmp.Compare(b.most, a.most), cmp.Compare(a.a, b.a), cmp.Compare(a.b, b.b))
 	})
-	left := 0.0
-	for _, g := range list {
-		left += g.weight
-	}
-	inFull := 0
-	for inFull < len(list) && (n.opts.Unbudgeted || k*(k-1)/2 <= n.opts.FullSets || inFull < n.opts.FullSets && left > settled*s.total) {
-		left -= list[inFull].weight
-		inFull++
-	}
-	out := make([]weighed, len(list))
-	s.v.each(inFull, full, func(w *worker, i int) {
-		g := list[i]
-		out[i] = s.inFull(w, []int32{g.a, g.b})
-	})
-	for i, g := range list {
-		if i >= inFull {
-			out[i] = weighed{[]int32{g.a, g.b}, g.weight, false}
-			s.rest += g.weight
+	all := s.v.net.opts.Unbudgeted || s.few()
+	likes, rough := make([]float64, block), make([]bool, block)
+	for from := 0; from < len(list); from += block {
+		if !all && list[from].most < faint*s.total {
+			return
 		}
-		s.add(out[i])
+		if !all && from >= s.v.net.opts.FullSets {
+			s.asGuessed(list[from:])
+			return
+		}
+		some := list[from:min(from+block, len(list))]
+		s.v.each(len(some), func(w *worker, i int) {
+			set := s.two(some[i])
+			w.rough = false
+			_, likes[i] = s.v.whole(w, set[:])
+			rough[i] = w.rough
+		})
+		for i, g := range some {
+			s.addKin(g, likes[i], rough[i])
+		}
 	}
 }
 
-// A pairRow gathers the sets of a with each later cause that need no
-// second look.
-type pairRow struct {
-	with  []float64 // by later cause
-	own   float64   // weight of the sets in which the cause itself earns its place
-	sum   float64
-	rest  float64 // of sum: sets whose causes meet
-	heavy []weighed
+// two returns a set of two of those that a guess is about.
+func (s *sums) two(g guess) [2]int32 {
+	if g.a == g.b {
+		return [2]int32{s.kin.of[g.a][0], s.kin.of[g.a][1]}
+	}
+	x, y := s.kin.first[g.a], s.kin.first[g.b]
+	return [2]int32{min(x, y), max(x, y)}
 }
 
-// earns says whether cause c earns its place beside cause other in a set of
-// that weight: by [Options.Earn], the set must explain what is known so many
-// times better than the other alone. One that only keeps it company would be
-// counted for how common it is.
-func (s *sums) earns(c, other int32, weight float64) bool {
-	return s.v.net.opts.Earn == 0 || weight >= s.v.net.opts.Earn*s.single[other].weight*s.v.odds[c]
+// asGuessed adds what is beyond the budget at the first look's likelihood.
+func (s *sums) asGuessed(list []guess) {
+	for _, g := range list {
+		was := s.total
+		s.addKin(g, g.like, false)
+		s.rest += s.total - was
+	}
 }
 
-// row estimates the sets of a with each later cause. Those of at least the floor's weight whose
-// causes meet are returned to be looked at again.
-func (s *sums) row(a int32, dots []float64, floor float64) ([]guess, pairRow) {
-	x := &s.single[a]
-	var list []guess
-	row := pairRow{with: make([]float64, len(s.single)-int(a)-1)}
-	for b := a + 1; int(b) < len(s.single); b++ {
-		y := &s.single[b]
-		w, meet := s.estimate(a, b, x, y, dots[b])
-		if meet && w >= floor {
-			list = append(list, guess{a, b, w})
+// addKin adds the sets of one cause of a kind with one of another, if they
+// count.
+func (s *sums) addKin(g guess, like float64, rough bool) {
+	if !s.counts(g.a, g.b, like) {
+		return
+	}
+	for i, a := range s.kin.of[g.a] {
+		others := s.kin.of[g.b]
+		if g.a == g.b {
+			others = others[i+1:]
+		}
+		for _, b := range others {
+			w := like * s.v.odds[a] * s.v.odds[b]
+			s.chance[a] += w
+			s.chance[b] += w
+			s.gather(w, rough)
+			if s.few() || w > keep*s.total {
+				s.sets = append(s.sets, weighed{[]int32{min(a, b), max(a, b)}, w, rough})
+			}
+		}
+	}
+}
+
+// counts says whether a set of two counts: by [Options.Earn] each of the
+// two must make what is known so many times likelier than the other alone
+// does. One that only keeps it company would be counted for how common it is.
+func (s *sums) counts(a, b int32, like float64) bool {
+	return like > 0 && like >= s.v.net.opts.Earn*s.better(a, b)
+}
+
+// better is the likelihood of the better of the two alone.
+func (s *sums) better(a, b int32) float64 {
+	return max(s.single[s.kin.first[a]].like, s.single[s.kin.first[b]].like)
+}
+
+// row has a first look at the sets of a kind with itself and each later one,
+// and returns those that count or that want a second.
+func (s *sums) row(a int32, dots []float64) []guess {
+	var row []guess
+	x := &s.single[s.kin.first[a]]
+	for b := a; int(b) < len(s.kin.first); b++ {
+		if a == b && len(s.kin.of[a]) < 2 {
 			continue
 		}
-		if s.earns(b, a, w) {
-			row.with[b-a-1] = w
+		y := &s.single[s.kin.first[b]]
+		g := guess{a: a, b: b}
+		g.like, g.meet = s.estimate(x, y, dots[b])
+		if !g.meet {
+			if s.counts(a, b, g.like) {
+				row = append(row, g)
+			}
+			continue
 		}
-		if s.earns(a, b, w) {
-			row.own += w
+		earned, most := s.v.net.opts.Earn*s.better(a, b), s.most(x, y, g.like)
+		if x.liar || y.liar { // the first look knows little of what it hides
+			most = max(most, earned)
 		}
-		row.sum += w
-		if meet {
-			row.rest += w
-		}
-		if w > 1e-4*s.total {
-			row.heavy = append(row.heavy, weighed{[]int32{a, b}, w, x.rough || y.rough})
+		if most >= closely*earned || s.v.net.opts.Unbudgeted {
+			g.most = most * s.kin.odds[a] * s.kin.odds[b]
+			row = append(row, g)
 		}
 	}
-	return list, row
+	return row
 }
 
-// fourRows returns the products of four causes' vectors, from the a-th on, with those of
-// every later cause, by cause.
+// fourRows returns the products of four kinds' vectors, from the a-th on, with
+// those of themselves and every later one, by kind.
 func (s *sums) fourRows(a int) [4][]float64 {
-	k := len(s.single)
+	k := len(s.kin.first)
+	of := func(i int) int { return int(s.kin.first[min(i, k-1)]) }
 	var out [4][]float64
 	var four [4][]float64
 	for i := range out {
 		out[i] = make([]float64, k)
-		_, four[i] = s.axes.row(min(a+i, k-1))
+		four[i], _ = s.axes.row(of(a + i))
 	}
-	for b := a + 1; b < k; b += 2 {
+	for b := a; b < k; b += 2 {
 		next := min(b+1, k-1)
-		p, _ := s.axes.row(b)
-		q, _ := s.axes.row(next)
+		_, p := s.axes.row(of(b))
+		_, q := s.axes.row(of(next))
 		x, y := dots(four, p, q)
 		for i := range out {
 			out[i][next], out[i][b] = y[i], x[i]
@@ -148,18 +191,26 @@ func (s *sums) fourRows(a int) [4][]float64 {
 	return out
 }
 
-// estimate returns the weight of a set of two from the product of their
+// most is what the likelihood of two causes may well be: of the patterns that
+// hold the better may be theirs.
+func (s *sums) most(x, y *single, like float64) float64 {
+	if s.v.patterned(x, y, s.empty) {
+		like *= max(x.pattern, y.pattern) / pairPattern(x.pattern, y.pattern, s.empty.pattern)
+	}
+	return like
+}
+
+// estimate returns the likelihood of a set of two from the product of their
 // vectors, and whether the two meet, so that it is no more than an estimate.
-func (s *sums) estimate(a, b int32, x, y *single, dot float64) (float64, bool) {
+func (s *sums) estimate(x, y *single, dot float64) (like float64, meet bool) {
 	v := s.v
-	w := v.odds[a] * v.odds[b]
 	if v.patterned(x, y, s.empty) {
-		return w * s.product(a, b, x, y, dot) * pairPattern(x.pattern, y.pattern, s.empty.pattern), true
+		return s.product(x, y, dot) * pairPattern(x.pattern, y.pattern, s.empty.pattern), true
 	}
 	if len(v.leaky) == 0 && s.empty.with > 0 && !x.odd.meets(y.touched) && !y.odd.meets(x.touched) {
-		return w * x.with * y.with / s.empty.with, x.states.meets(y.states)
+		return x.with * y.with / s.empty.with, x.states.meets(y.states)
 	}
-	return w * s.product(a, b, x, y, dot), true
+	return s.product(x, y, dot), true
 }
 
 func (v *view) patterned(x, y *single, empty single) bool {
@@ -178,14 +229,14 @@ func pairPattern(p, q, none float64) float64 {
 // product is the likelihood of two causes from the product of their vectors,
 // put right by how far off each alone is. Where the product is lost in
 // rounding both are poor, and the better of the two stands for both.
-func (s *sums) product(a, b int32, x, y *single, dot float64) float64 {
+func (s *sums) product(x, y *single, dot float64) float64 {
 	if dot <= s.axes.noise {
 		return min(max(x.with, y.with), s.axes.noise)
 	}
 	for _, j := range s.axes.otherJ {
 		dot *= s.both(j, x, y)
 	}
-	r, q := s.axes.right[a], s.axes.right[b]
+	r, q := x.right, y.right
 	switch {
 	case r > 1 && q > 1:
 		r = max(r, q)
@@ -203,13 +254,18 @@ func (s *sums) both(j int, x, y *single) float64 {
 	i := s.odd[j]
 	o := &s.v.obs[i]
 	p, q, none := x.seen[j], y.seen[j], s.empty.seen[j]
+	a, b := x.coins.has(i), y.coins.has(i)
 	switch {
-	case x.coins.has(i):
+	case o.truth && a, a && b:
 		return p
-	case y.coins.has(i):
+	case o.truth && b:
 		return q
+	case a: // what the other makes of it is in its vector and goes
+		return over(p*none, q)
+	case b:
+		return over(q*none, p)
 	case !o.truth:
-		return over(p*q, none)
+		return 1
 	}
 	base := o.base
 	if base == 0 {
@@ -218,8 +274,8 @@ func (s *sums) both(j int, x, y *single) float64 {
 	return max(0, 1-over((1-p*base)*(1-q*base), 1-none*base)) / base
 }
 
-// inFull sums a set with the whole budget.
-func (s *sums) inFull(w *worker, set []int32) weighed {
+// whole sums a set in full.
+func (s *sums) whole(w *worker, set []int32) weighed {
 	w.rough = false
 	_, l := s.v.whole(w, set)
 	for _, c := range set {

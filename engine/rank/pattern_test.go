@@ -27,7 +27,6 @@ func patternNet(t *testing.T, o Options, parts ...int) *Net {
 func (n *Net) value(e Evidence, set ...int32) float64 {
 	v := n.viewOf(e)
 	w := newWorker(v)
-	w.spend(v, full)
 	_, l := v.whole(w, set)
 	for _, o := range v.obs {
 		l *= o.base

@@ -11,13 +11,11 @@ import (
 type Result struct {
 	Causes []Cause // every cause, likeliest first; equal ones by number
 	None   float64 // chance that none of those listed is there
-	Sets   []Set   // sets of causes with more than 1e-4 of the weight, heaviest first, at most 200
+	Sets   []Set   // sets of causes with more than a ten-thousandth of the weight, heaviest first, at most 200
 	Kept   float64 // share of the weight that Sets holds
 	Size   int     // most causes in one set that was weighed
 	// Estimated is the share of the weight in sets of which only an estimate
-	// was made though their causes meet in a state or a sign. Half of such
-	// estimates were between .63 and 1.04 of the sum, nine in ten between .43 and
-	// 2.3 (sets of two in 20 drawn sheets; 448 causes, 135 states).
+	// was made though their causes meet in a state or a sign.
 	Estimated float64
 	// Rough is the share of the weight in sets whose states were too many
 	// to sum exactly within the budget.
@@ -68,6 +66,7 @@ func (n *Net) Posterior(e Evidence) *Result {
 type sums struct {
 	v       *view
 	single  []single
+	kin     kin
 	empty   single
 	axes    *axes
 	odd     []int32 // observations that are true, or a coin to some cause
@@ -105,16 +104,18 @@ func newSums(v *view) *sums {
 
 // add counts a set in.
 func (s *sums) add(x weighed) {
-	s.total += x.weight
-	for i, c := range x.set {
-		if len(x.set) != 2 || s.earns(c, x.set[1-i], x.weight) {
-			s.chance[c] += x.weight
-		}
+	for _, c := range x.set {
+		s.chance[c] += x.weight
 	}
-	if x.rough {
-		s.rough += x.weight
-	}
+	s.gather(x.weight, x.rough)
 	s.sets = append(s.sets, x)
+}
+
+func (s *sums) gather(weight float64, rough bool) {
+	s.total += weight
+	if rough {
+		s.rough += weight
+	}
 }
 
 // result puts everything in order.
@@ -137,7 +138,7 @@ func (s *sums) result() *Result {
 		return cmp.Or(cmp.Compare(b.weight, a.weight), slices.Compare(a.set, b.set))
 	})
 	for _, x := range s.sets {
-		if len(r.Sets) == maxSets || !(x.weight > 1e-4*s.total) {
+		if len(r.Sets) == maxSets || !(x.weight > keep*s.total) {
 			break
 		}
 		set := Set{Causes: make([]int, len(x.set)), Weight: x.weight / s.total}
@@ -166,6 +167,9 @@ func (s *sums) prior() float64 {
 	}
 	return t
 }
+
+// keep is the share of the weight that a set must have to be kept.
+const keep = 1e-4
 
 // maxSets is the most sets that a result keeps.
 const maxSets = 200

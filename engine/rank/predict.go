@@ -84,8 +84,6 @@ func (r *Result) predictExactly(sign int, out []float64) {
 	more := r.view.net.viewOf(e)
 	scale := math.Exp(more.logBase() - r.view.logBase())
 	w, u := newWorker(r.view), newWorker(more)
-	w.spend(r.view, full)
-	u.spend(more, full)
 	for i, s := range r.Sets {
 		set := s.members()
 		_, gone, _ := r.view.combined(w, set, r.view.likelihood(w, set, nil))
@@ -123,7 +121,7 @@ func (r *Result) foresee() {
 	v := r.view
 	f := r.forecast
 	f.states, f.causes = make([][]float64, len(r.Sets)), make([][]int32, len(r.Sets))
-	v.each(len(r.Sets), quick, func(w *worker, i int) {
+	v.each(len(r.Sets), func(w *worker, i int) {
 		f.causes[i] = r.Sets[i].members()
 		f.states[i] = v.present(w, f.causes[i])
 	})

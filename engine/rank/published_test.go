@@ -130,7 +130,6 @@ func TestLedgerOfReports(t *testing.T) {
 func (n *Net) chance(e Evidence, set ...int32) float64 {
 	v := n.viewOf(e)
 	w := newWorker(v)
-	w.spend(v, full)
 	return v.likelihood(w, set, nil) * math.Exp(v.logBase())
 }
 

@@ -31,12 +31,12 @@ type Options struct {
 	Unscaled     bool    // take the priors as given and weigh the empty set 1
 	LeakFraction float64 // what is left of a sign's leak where a state that is there speaks against it: .2
 	Sure         float64 // how strongly a state must be reached to speak against a sign: .75
-	Earn         float64 // how many times better than the other alone a set of two must explain what is known for a cause in it to be counted: 0, always
+	Earn         float64 // how many times likelier a set must make what is known than it is with one cause less, to count: 0, always
 	Faintest     float64 // how strongly a state must be led to along one path to be taken into account: 0, all that are reached
 	MaxSize      int     // most causes in one set: 3, but 2 as soon as more than 60 causes touch what is known
-	Budget       int     // configurations of states worth summing for one set: 4096
-	Unbudgeted   bool    // sum everything, whatever it takes; for tests and comparisons
-	FullSets     int     // sets of two summed in full, the rest being estimated: 300; of more, a third as many
+	Budget       int     // numbers worth writing to sum one set: 1 << 18
+	Unbudgeted   bool    // sum every set in full, whatever it takes; for tests and comparisons
+	FullSets     int     // sets of one size summed in full, the rest being estimated: 20000
 
 	// Combine settles what a pattern does to a set; nil is [Stronger].
 	Combine Combine
@@ -54,10 +54,10 @@ func (o Options) withDefaults() Options {
 	usual(&o.LeakFraction, .2)
 	usual(&o.Sure, .75)
 	if o.Budget <= 0 {
-		o.Budget = 1 << 12
+		o.Budget = 1 << 18
 	}
 	if o.FullSets <= 0 {
-		o.FullSets = 300
+		o.FullSets = 20000
 	}
 	if o.Combine == nil {
 		o.Combine = Stronger

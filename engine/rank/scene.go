@@ -236,10 +236,10 @@ func (s *scene) bear(v *view, set []int32) {
 	}
 }
 
-// factor returns the factor of an observation whose chance of being false
-// with no state there is f, relative to its base, and f again.
-func (o *obs) factor(f float64, k coin) (factor, float64) {
-	x := factor{0, temper(false, f, o.weight)}
+// factor returns the factor of an observation that is false with chance f, raised
+// to its weight if it was told to be false, with no state there; relative to its base.
+func (o *obs) factor(f float64, k coin) factor {
+	x := factor{0, f}
 	if o.truth {
 		x = factor{1, temper(true, f, o.weight) - 1}
 	}
@@ -255,5 +255,5 @@ func (o *obs) factor(f float64, k coin) (factor, float64) {
 		x.flat /= o.base
 		x.steep /= o.base
 	}
-	return x, f
+	return x
 }

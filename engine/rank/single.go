@@ -8,16 +8,20 @@ import (
 // A single is what is known of a set of one cause.
 type single struct {
 	weight  float64 // with everything
-	with    float64 // likelihood relative to the empty set's, patterns not counted
+	like    float64 // likelihood relative to the empty set's
+	with    float64 // the same, patterns not counted
 	pattern float64 // what the patterns multiply it by
+	right   float64 // what the sum makes of the vector
 	points  float64
 	rough   bool
 	apart   bool // its states bear on true signs that are no axis
 	touched bits // observations it bears on
 	odd     bits // those of them whose factors do not simply multiply
+	liar    bool // it makes a coin of one that is no axis
 	coins   bits // those of them that it makes a coin
 	states  bits // states of its that bear on something
 	seen    []float64
+	heldBy  [maxAxes]float64 // by axis: see axes.own
 }
 
 func (v *view) bears(c int) bool {
@@ -27,14 +31,15 @@ func (v *view) bears(c int) bool {
 	return slices.ContainsFunc(v.net.reach[c], func(r tie) bool { return v.bearing[r.to] })
 }
 
-// weighSingles sums the empty set and every set of one: first by vectors,
-// which the sets of two need anyway, then again with the whole budget where it matters.
+// weighSingles sums the empty set and every set of one, by the vectors that the
+// sets of two need anyway.
 func (s *sums) weighSingles() {
 	v := s.v
 	s.newAxes()
 	w := newWorker(v)
-	w.spend(v, full)
 	s.empty = s.one(w, nil, s.axes.none)
+	copy(s.axes.alone, s.axes.none)
+	s.axes.split(s.axes.alone, make([]float64, len(s.axes.none)), &s.empty.heldBy)
 	s.empty.weight = v.net.empty * s.empty.with * s.empty.pattern
 	bears := make([]bool, len(s.single))
 	for c := range bears {
@@ -42,19 +47,25 @@ func (s *sums) weighSingles() {
 			s.touched = append(s.touched, int32(c))
 		}
 	}
-	v.each(len(s.single), quick, func(w *worker, c int) {
-		plain, row := s.axes.row(c)
+	s.kin = v.kin()
+	v.each(len(s.kin.first), func(w *worker, i int) {
+		c := int(s.kin.first[i])
+		lights, leaves := s.axes.row(c)
 		if bears[c] || len(v.holding) > 0 {
 			set := [1]int32{int32(c)}
-			s.single[c] = s.one(w, set[:], plain)
+			s.single[c] = s.one(w, set[:], lights)
 		} else {
 			s.single[c] = s.empty
 			s.single[c].rough = false
-			copy(plain, s.axes.none)
+			copy(lights, s.axes.none)
 		}
-		s.firstLook(w, c, plain, row)
+		s.axes.split(lights, leaves, &s.single[c].heldBy)
+		s.firstLook(w, c, leaves)
+		for _, k := range s.kin.of[i] {
+			s.single[k] = s.single[c]
+			s.single[k].weight = v.odds[k] * s.single[c].like
+		}
 	})
-	s.lookAgain()
 	s.add(weighed{nil, s.empty.weight, s.empty.rough})
 	for c := range s.single {
 		x := &s.single[c]
@@ -66,12 +77,14 @@ func (s *sums) weighSingles() {
 }
 
 // firstLook weighs a set of one by its vector if that will do.
-func (s *sums) firstLook(w *worker, c int, plain, row []float64) {
+func (s *sums) firstLook(w *worker, c int, leaves []float64) {
 	x := &s.single[c]
 	v := s.v
-	sum := s.axes.value(plain, row)
+	sum := s.axes.value(leaves)
 	for _, j := range s.axes.otherJ {
-		sum *= x.seen[j]
+		if i := s.odd[j]; v.obs[i].truth || x.coins.has(i) {
+			sum *= x.seen[j]
+		}
 	}
 	set := [1]int32{int32(c)}
 	x.with = sum
@@ -80,9 +93,9 @@ func (s *sums) firstLook(w *worker, c int, plain, row []float64) {
 		x.with = v.likelihood(w, set[:], nil)
 		x.rough = w.rough
 	}
-	s.axes.right[c] = 1
+	x.right = 1
 	if sum > 0 && x.with > 0 {
-		s.axes.right[c] = x.with / sum
+		x.right = x.with / sum
 	}
 	s.finish(w, c)
 }
@@ -90,7 +103,7 @@ func (s *sums) firstLook(w *worker, c int, plain, row []float64) {
 // few says that there are so few causes that there is no need for a first look.
 func (s *sums) few() bool { return len(s.single) <= 60 }
 
-// finish counts the patterns in and the odds.
+// finish counts the patterns in.
 func (s *sums) finish(w *worker, c int) {
 	x := &s.single[c]
 	w.rough = false
@@ -100,42 +113,7 @@ func (s *sums) finish(w *worker, c int) {
 	if x.pattern = 1; combined != x.with {
 		x.pattern = over(combined, x.with)
 	}
-	x.weight = s.v.odds[c] * x.with * x.pattern
-}
-
-// lookAgain sums the rough ones among the likely causes with the whole budget.
-func (s *sums) lookAgain() {
-	floor := s.sumSingles() * min(1e-3, .3/float64(s.v.net.opts.FullSets))
-	if s.few() {
-		floor = 0
-	}
-	var again []int
-	for c := range s.single {
-		if s.single[c].rough && s.single[c].weight > floor {
-			again = append(again, c)
-		}
-	}
-	s.v.each(len(again), full, func(w *worker, i int) {
-		c := again[i]
-		x := &s.single[c]
-		set := [1]int32{int32(c)}
-		w.rough = false
-		was := x.with
-		x.with = s.v.likelihood(w, set[:], nil)
-		x.rough = w.rough
-		if was > 0 {
-			s.axes.right[c] *= x.with / was
-		}
-		s.finish(w, c)
-	})
-}
-
-func (s *sums) sumSingles() float64 {
-	t := s.empty.weight
-	for c := range s.single {
-		t += s.single[c].weight
-	}
-	return t
+	x.like = x.with * x.pattern
 }
 
 // one notes how a set of one or none stands to each observation, and writes its vector.
@@ -158,16 +136,17 @@ func (s *sums) one(w *worker, set []int32, vector []float64) single {
 		x.touched.set(t.obs)
 		if t.flat != 0 || t.held > 0 || t.over != 0 {
 			x.odd.set(t.obs)
-			x.apart = x.apart || s.axes.of[t.obs] < 0 && t.times > 0
+			x.apart = x.apart || sv.onAxis(t.obs) && s.axes.of[t.obs] < 0 && t.times > 0
 		}
-		if t.coin.share > .5 {
+		if t.coin.share > 0 {
+			x.liar = x.liar || s.axes.of[t.obs] < 0
 			x.coins.set(t.obs)
 		}
 	}
 	for i := range sv.node {
 		x.states.set(sv.node[i].state)
 	}
-	x.rough = s.axes.vector(v, sv, vector)
+	x.rough = s.axes.vector(v, sv, vector, &x.heldBy)
 	sv.clear()
 	sv.axis = nil
 	if len(set) == 0 {

@@ -1,30 +1,26 @@
 package rank
 
 // A solver sums a scene over all that its states may do. What can be summed
-// state by state is folded away first; the rest is summed configuration by
-// configuration, or as a tree of states (see tree.go), whichever is cheaper.
-//
-// Where the budget bites, a sum of one cause is off by a factor of exp(.08) on
-// average and exp(.62) at worst with the usual 4,096 configurations, exp(.18)
-// and exp(1) with an eighth of them, exp(.03) and exp(.28) with eight times as
-// many (causes with a hundredth of the weight or more in 20 drawn sheets; 448
-// causes, 135 states, fifteen signs known).
+// state by state is folded away first; the rest is summed out one after another
+// (see eliminate.go). Where that would take more than the budget, states that
+// matter least stand by themselves (see part.go).
 type solver struct {
 	scene
-	budget int  // elementary steps worth spending on one set
-	exact  bool // whatever it costs
+	budget int  // numbers worth writing for one set
 	back   bool // work out the chance of every state as well
 
 	rough  bool   // the last sum left some dependence between states out
 	live   []live // states not folded away, each before those it leads to
+	edges  []edge // of all live states, by live.edges
+	shown  []link // of all live states, by live.links
 	place  []int32
 	coord  []factor // observations that several states share
 	slot   []int32  // by touched: coordinate + 1
 	folded []fold
 	mass   []float64 // by live state: its part of the sum, with back
 	absent []float64
-	run    enumeration
-	tree   tree
+	pull   []float64 // by live state
+	run    elimination
 }
 
 // A live state has links to coordinates and edges to live states.
@@ -46,9 +42,6 @@ type fold struct {
 	off, on float64
 }
 
-// stepsPerConfig is how many steps one configuration of the budget stands for.
-const stepsPerConfig = 8
-
 func newSolver(v *view) *solver { return &solver{scene: *newScene(v)} }
 
 // sum returns the likelihood of the scene relative to that of the empty set.
@@ -63,45 +56,33 @@ func (s *solver) sum() float64 {
 	if scale == 0 || len(s.live) == 0 {
 		return scale
 	}
-	k, m := len(s.live), len(s.coord)
-	configs := steps(k, m+8)
-	if configs <= 256 || configs <= s.budget && configs <= costOfTree(k, m, 0) {
-		return scale * s.run.sum(s)
+	scale *= s.within(0)
+	if s.back {
+		s.mass, s.absent = resized(s.mass, len(s.live)), resized(s.absent, len(s.live))
 	}
-	needs := s.tree.plan(s)
-	trees := costOfTree(k, m, needs)
-	if s.exact && configs <= trees || !s.exact && configs <= s.budget && configs <= trees {
-		return scale * s.run.sum(s)
-	}
-	if s.exact || trees <= s.budget {
-		return scale * s.tree.sum(s, needs, m)
-	}
-	if configs <= s.budget {
-		return scale * s.run.sum(s)
-	}
-	s.rough = true
-	keep := m
-	for keep > 0 && costOfTree(k, keep, 0) > s.budget {
-		keep--
-	}
-	cuts := 0
-	for cuts < needs && costOfTree(k, keep, cuts+1) <= s.budget {
-		cuts++
-	}
-	return scale * s.tree.sum(s, cuts, keep)
+	return scale * s.run.sum(s)
 }
 
-// costOfTree is what a tree of k states costs with so many coordinates and cuts.
-func costOfTree(k, coordinates, cuts int) int {
-	return steps(cuts, steps(coordinates, 2*k)+8*k)
+// vector returns the sum with every way of asking for so many axes, after the
+// scene is set.
+func (s *solver) vector(axes int, out []float64) {
+	s.rough = false
+	s.live, s.folded, s.coord = s.live[:0], s.folded[:0], s.coord[:0]
+	scale := s.scale * s.fold()
+	s.coordinates()
+	scale *= s.within(axes)
+	s.run.vector(s, axes, scale, out)
 }
 
-// steps returns n·2^k, held below overflow.
-func steps(k, n int) int {
-	if k > 30 || n > 1<<30 {
-		return 1 << 60
+// within plans the sum within the budget, and returns what the states left out
+// of it count.
+func (s *solver) within(axes int) float64 {
+	scale := 1.0
+	for s.run.plan(s, axes) > s.budget && len(s.live) > 1 {
+		s.rough = true
+		scale *= s.part(axes)
 	}
-	return n << k
+	return scale
 }
 
 // fold sums out every state that leads nowhere and shares no observation,
@@ -165,7 +146,7 @@ func (s *solver) shares(x *node) bool {
 func (s *solver) coordinates() {
 	s.slot = resized(s.slot, len(s.touched))
 	s.place = resized(s.place, len(s.node))
-	s.tree.edges, s.tree.links = s.tree.edges[:0], s.tree.links[:0]
+	s.edges, s.shown = s.edges[:0], s.shown[:0]
 	for i := range s.node {
 		x := &s.node[i]
 		if x.kids < 0 {
@@ -173,18 +154,18 @@ func (s *solver) coordinates() {
 		}
 		s.place[i] = int32(len(s.live))
 		l := live{node: int32(i), given: x.given, off: x.off, on: x.on, chance: x.chance}
-		l.edges = int32(len(s.tree.edges))
+		l.edges = int32(len(s.edges))
 		for _, e := range s.parents[x.parents:x.end] {
-			s.tree.edges = append(s.tree.edges, edge{s.place[e.node], e.s})
+			s.edges = append(s.edges, edge{s.place[e.node], e.s})
 		}
-		l.end = int32(len(s.tree.edges))
-		l.links = int32(len(s.tree.links))
+		l.end = int32(len(s.edges))
+		l.links = int32(len(s.shown))
 		for _, k := range s.scene.links[x.links:x.stop] {
 			at := s.seen[k.obs] - 1
 			t := &s.touched[at]
 			if s.onAxis(k.obs) {
 				if a := s.axis[k.obs]; a > 0 {
-					s.tree.links = append(s.tree.links, link{a - 1, k.left})
+					s.shown = append(s.shown, link{a - 1, k.left})
 				}
 				continue
 			}
@@ -195,13 +176,10 @@ func (s *solver) coordinates() {
 				s.coord = append(s.coord, t.factor)
 				s.slot[at] = int32(len(s.coord))
 			}
-			s.tree.links = append(s.tree.links, link{s.slot[at] - 1, k.left})
+			s.shown = append(s.shown, link{s.slot[at] - 1, k.left})
 		}
-		l.stop = int32(len(s.tree.links))
+		l.stop = int32(len(s.shown))
 		s.live = append(s.live, l)
-	}
-	if s.back {
-		s.mass, s.absent = resized(s.mass, len(s.live)), resized(s.absent, len(s.live))
 	}
 }
 
@@ -239,6 +217,8 @@ func (s *solver) present(out []float64) []float64 {
 		case 1:
 			up := out[f.parent]
 			out[f.node] = up*there(1-(1-x.given)*(1-f.s)) + (1-up)*there(x.given)
+		case 3:
+			out[f.node] = x.chance
 		default:
 			stays := 1 - x.given
 			for _, e := range s.parents[x.parents:x.end] {

@@ -22,56 +22,63 @@ func scenes(t *testing.T, do func(v *view, s *solver, set []int32)) {
 	}
 }
 
-// A tree with enough cuts sums what counting every configuration does.
-func TestTreeAgreesWithConfigurations(t *testing.T) {
-	tried, mostCuts := 0, 0
+// prepared readies the scene of a set for summing; it says whether there is
+// anything to sum.
+func (s *solver) prepared(v *view, set []int32) bool {
+	s.set(v, set, nil)
+	s.live, s.folded, s.coord = s.live[:0], s.folded[:0], s.coord[:0]
+	s.fold()
+	s.coordinates()
+	s.mass, s.absent = resized(s.mass, len(s.live)), resized(s.absent, len(s.live))
+	return len(s.live) > 0
+}
+
+// Summing the states out one after another gives what counting every
+// configuration does.
+func TestSumAgreesWithEveryConfiguration(t *testing.T) {
+	tried, most := 0, 0
 	scenes(t, func(v *view, s *solver, set []int32) {
-		s.set(v, set, nil)
 		defer s.clear()
-		s.live, s.folded, s.coord = s.live[:0], s.folded[:0], s.coord[:0]
-		s.fold()
-		s.coordinates()
-		if len(s.live) == 0 {
+		if !s.prepared(v, set) {
 			return
 		}
-		want := s.run.sum(s)
-		cuts := s.tree.plan(s)
-		got := s.tree.sum(s, cuts, len(s.coord))
+		var every enumeration
+		want := every.sum(s)
+		s.run.plan(s, 0)
+		got := s.run.sum(s)
 		rounding := 1e-14 // a difference of numbers this much larger
 		for _, f := range s.coord {
 			rounding *= math.Abs(f.flat) + math.Abs(f.steep)
 		}
-		tried, mostCuts = tried+1, max(mostCuts, cuts)
+		tried, most = tried+1, max(most, len(s.live))
 		if !(math.Abs(got-want) <= max(1e-9*want, rounding)) {
-			t.Fatalf("set %v: tree with %d cuts %.15g, want %.15g as counted", set, cuts, got, want)
+			t.Fatalf("set %v: %.15g, want %.15g as counted", set, got, want)
 		}
 	})
-	if tried < 100 || mostCuts < 3 {
-		t.Errorf("only %d scenes and at most %d cuts tried: the random bases are too simple", tried, mostCuts)
+	if tried < 100 || most < 8 {
+		t.Errorf("only %d scenes of at most %d states tried: the random bases are too simple", tried, most)
 	}
 }
 
 // The chance of each state given all that is known is the same counted and
-// by the tree.
+// summed out.
 func TestPresentAgrees(t *testing.T) {
 	scenes(t, func(v *view, s *solver, set []int32) {
-		s.set(v, set, nil)
 		defer s.clear()
-		s.live, s.folded, s.coord = s.live[:0], s.folded[:0], s.coord[:0]
-		s.fold()
 		s.back = true
-		s.coordinates()
-		if len(s.live) == 0 {
+		if !s.prepared(v, set) {
 			return
 		}
-		s.run.sum(s)
+		var every enumeration
+		every.sum(s)
 		want := s.present(nil)
 		clear(s.mass)
 		clear(s.absent)
-		s.tree.sum(s, s.tree.plan(s), len(s.coord))
+		s.run.plan(s, 0)
+		s.run.sum(s)
 		for i, got := range s.present(nil) {
 			if !(math.Abs(got-want[i]) <= 1e-6) {
-				t.Fatalf("set %v: state %d there with chance %v by tree, want %v", set, i, got, want[i])
+				t.Fatalf("set %v: state %d there with chance %v summed out, want %v", set, i, got, want[i])
 			}
 		}
 		s.back = false

@@ -5,28 +5,38 @@ import (
 	"slices"
 )
 
-// Vectors: for a first look at sets of two, each cause alone is summed once as a vector
-// over the sets of axes, an axis being a true sign. Entry T is the chance,
-// relative to that of the empty set, of all that is known but the axes, and that what
-// the axes of T want of each state is not there. The likelihood of two causes
-// together is then one product of two vectors: exact where the causes share no
-// state and each one's states form a tree, near enough elsewhere.
+// Vectors: for a first look at sets of two, each cause alone is summed once as a
+// vector over the sets of axes, an axis being a true sign. Summed, entry T is the
+// chance, relative to that of the empty set, of all that is known but the axes, and that
+// what the axes of T want of each state is not there. From it come two
+// vectors without a number below zero, which loses less in rounding: how
+// likely the cause lights just the axes of T itself, and how likely it or a
+// leak lights at least all the others. The likelihood of two causes together is then the
+// product of the one vector of the first with the other of the second: exact
+// where the causes share no state, near enough elsewhere.
 
 // maxAxes is the most axes: a further one doubles the work.
 const maxAxes = 8
 
+// What is no axis: true signs beyond the most that are taken, and false ones that a
+// broken instrument may have tossed, which are apart for the causes that break it alone.
+const (
+	apart  = -1
+	tossed = -2
+)
+
 // axes are the true signs chosen, with what is needed to put vectors together.
 type axes struct {
 	obs    []int32
-	others []int32 // true signs, and coins, that are no axis: taken sign by sign
-	otherJ []int   // the same as places in sums.odd
-	of     []int32 // by observation: axis + 1
-	coef   []float64
+	others []int32   // what is no axis: taken sign by sign
+	otherJ []int     // the same as places in sums.odd
+	of     []int32   // by observation: axis + 1
+	factor []factor  // of each axis that nothing bears on
 	noise  float64   // below this a product is rounding
-	rows   []float64 // by cause: its vector times the coefficients, over the empty set's
-	plain  []float64 // by cause: its vector
-	none   []float64 // the empty set's
-	right  []float64 // by cause: what the sum of the cause alone makes of its vector
+	lights []float64 // by cause: its vector of axes lit by itself
+	leaves []float64 // by cause: its vector of the others lit by it or a leak
+	none   []float64 // the empty set's vector as summed
+	alone  []float64 // the empty set's of axes lit by itself
 }
 
 // choose picks the true signs that tell most: those with the smallest leaks.
@@ -52,85 +62,110 @@ func (x *axes) choose(s *sums) {
 		x.of[i] = int32(a) + 1
 	}
 	for _, i := range x.others {
-		x.of[i] = -1
-	}
-	x.coef = make([]float64, 1<<len(x.obs))
-	x.coef[0], x.noise = 1, 1e-14
-	for a, i := range x.obs {
-		f := v.obs[i].untouched()
-		for t := range 1 << a {
-			x.coef[t|1<<a] = x.coef[t] * f.steep
-			x.coef[t] *= f.flat
+		if x.of[i] = apart; !v.obs[i].truth {
+			x.of[i] = tossed
 		}
-		x.noise *= f.flat - f.steep
+	}
+	x.noise = 1e-14
+	for _, i := range x.obs {
+		f := v.obs[i].untouched()
+		x.factor = append(x.factor, f)
+		x.noise *= f.flat
 	}
 }
 
 // untouched is the factor of a true sign that nothing bears on, its N being 1.
 func (o *obs) untouched() factor {
-	f, _ := o.factor(1-o.leak, coin{})
-	return f
+	return o.factor(1-o.leak, coin{})
 }
 
 // newAxes chooses the axes and makes room for every cause's vector.
 func (s *sums) newAxes() {
 	x := &axes{}
 	x.choose(s)
-	size, k := len(x.coef), len(s.single)
-	x.rows, x.plain, x.right = make([]float64, k*size), make([]float64, k*size), make([]float64, k)
-	x.none = make([]float64, size)
+	size, k := 1<<len(x.obs), len(s.single)
+	x.lights, x.leaves = make([]float64, k*size), make([]float64, k*size)
+	x.none, x.alone = make([]float64, size), make([]float64, size)
 	s.axes = x
 }
 
-// row returns a cause's vector, and the same weighed by the coefficients.
-func (x *axes) row(c int) (plain, row []float64) {
-	size := len(x.coef)
-	return x.plain[c*size : (c+1)*size], x.rows[c*size : (c+1)*size]
+// row returns a cause's two vectors.
+func (x *axes) row(c int) (lights, leaves []float64) {
+	size := len(x.none)
+	return x.lights[c*size : (c+1)*size], x.leaves[c*size : (c+1)*size]
 }
 
 // vector writes the vector of the scene that is set, and says whether some
 // dependence between its states was left out.
-func (x *axes) vector(v *view, s *solver, out []float64) (rough bool) {
-	s.live, s.folded, s.coord = s.live[:0], s.folded[:0], s.coord[:0]
-	scale := s.scale * s.fold()
-	s.coordinates()
-	for i, q := range s.tree.vector(s, len(x.obs)) {
-		out[i] = scale * q
+// Into held goes, by axis, how much likelier a sign that is spoken against is to
+// want a cause.
+func (x *axes) vector(v *view, s *solver, out []float64, held *[maxAxes]float64) (rough bool) {
+	s.vector(len(x.obs), out)
+	for a := range held {
+		held[a] = 1
 	}
 	for k := range s.touched {
 		t := &s.touched[k]
 		if a := x.of[t.obs]; a > 0 {
-			x.own(v, t, out, int(a)-1)
+			held[a-1] = x.own(v, t, out, int(a)-1)
 		}
 	}
-	for _, l := range s.live {
-		rough = rough || l.end-l.edges > 1
-	}
-	return rough
+	return s.rough
 }
 
-// value puts the factors of the axes to a vector, and the weighed vector into row; none is
-// the vector of the empty set, by which one of two is divided. It is 0 where it
-// would be lost in rounding.
-func (x *axes) value(plain, row []float64) float64 {
-	sum := 0.0
-	for t, q := range plain {
-		row[t] = over(x.coef[t]*q, x.none[t])
-		sum += x.coef[t] * q
+// split takes a vector as summed and makes the two vectors of it: the second
+// into leaves, the first in its own place. The empty set's, by which one of two is divided, must
+// stand.
+func (x *axes) split(lights, leaves []float64, held *[maxAxes]float64) {
+	for t, q := range lights {
+		leaves[t] = over(q, x.none[t])
 	}
-	if sum <= x.noise {
+	for a, f := range x.factor {
+		each(lights, leaves, 1<<a, factor{f.flat, f.steep * held[a]})
+	}
+}
+
+// each turns one axis of the two vectors: where it was not asked for and asked
+// for stand not lit and lit by the cause itself; and lit by it or a leak, and no matter.
+func each(lights, leaves []float64, half int, f factor) {
+	for from := 0; from < len(lights); from += 2 * half {
+		for t := from; t < from+half; t++ {
+			free, asked := lights[t], lights[t+half]
+			lights[t], lights[t+half] = asked, f.flat*(free-asked)
+			free, asked = leaves[t], leaves[t+half]
+			leaves[t], leaves[t+half] = f.flat*free+f.steep*asked, free
+		}
+	}
+}
+
+// value is the likelihood of a cause alone from its vector, and 0 where it would be
+// lost in rounding.
+func (x *axes) value(leaves []float64) float64 {
+	sum := 0.0
+	for t, p := range x.alone {
+		sum += p * leaves[t]
+	}
+	if sum <= 1e5*x.noise {
 		return 0
 	}
 	return sum
 }
 
-// own multiplies in what the set's own words, nevers and coins make of an
-// axis beside its states.
-func (x *axes) own(v *view, t *touch, out []float64, axis int) {
-	f := v.obs[t.obs].untouched()
-	flat, steep := over(t.flat, f.flat), over(t.steep, f.steep)
+// own multiplies in what the set's own words and coins make of an axis beside
+// its states. It returns what is left for the leak: how its being held back multiplies the
+// factor of the axis.
+func (x *axes) own(v *view, t *touch, out []float64, axis int) float64 {
+	o := &v.obs[t.obs]
+	f, held := o.untouched(), 1.0
+	own := t.factor
+	if t.held > 0 {
+		leak := o.leak * (1 - (1-v.net.opts.LeakFraction)*t.held)
+		own = o.factor(over(t.false, 1-leak)*(1-o.leak), t.coin)
+		held = over(t.steep, own.steep)
+	}
+	flat, steep := over(own.flat, f.flat), over(own.steep, f.steep)
 	if flat == 1 && steep == 1 {
-		return
+		return held
 	}
 	for i := range out {
 		if i>>axis&1 == 1 {
@@ -139,25 +174,7 @@ func (x *axes) own(v *view, t *touch, out []float64, axis int) {
 			out[i] *= flat
 		}
 	}
-}
-
-// vector sums the live states without cutting any, as a vector over all axes.
-func (t *tree) vector(s *solver, axes int) []float64 {
-	k, size := len(s.live), 1<<axes
-	t.signs = t.signs[:0]
-	for i := range axes {
-		t.signs = append(t.signs, int32(i))
-	}
-	t.cut = resized(t.cut, k)
-	t.vectors(s, axes)
-	t.hangs, t.given, t.up = resized(t.hangs, k), resized(t.given, k), resized(t.up, k)
-	t.on, t.off, t.all = sized(t.on, k*size), sized(t.off, k*size), sized(t.all, size)
-	for j := range s.live {
-		t.hangs[j] = t.strongest(s, j, 0)
-	}
-	t.prepare(s, 0, 0)
-	t.pass(s, 0, 0, size)
-	return t.all
+	return held
 }
 
 // dots writes the products of four vectors with each of two.

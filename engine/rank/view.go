@@ -26,6 +26,12 @@ func (v *view) setBearing() {
 			}
 		}
 	}
+	for at := range v.byState {
+		for i := range v.byState[at] {
+			t := &v.byState[at][i]
+			t.s = 1 - v.obs[t.to].tempered(1-t.s)
+		}
+	}
 	for at := len(n.state) - 1; at >= 0; at-- {
 		if !v.bearing[at] {
 			continue
@@ -70,6 +76,10 @@ func (v *view) setCauses() {
 			}
 		}
 		v.over[c] = joined(v.over[c])
+		for i := range v.over[c] {
+			o := &v.over[c][i]
+			o.false = v.obs[o.obs].tempered(o.false)
+		}
 	}
 }
 

@@ -13,22 +13,12 @@ type worker struct {
 	rough  bool // a sum since the last look left some dependence out
 }
 
-func newWorker(v *view) *worker { return &worker{solver: newSolver(v)} }
-
-// effort is how much one sum may cost.
-type effort uint8
-
-const (
-	quick effort = iota // a sixteenth of the budget: a first look, and predictions
-	full
-)
-
-func (w *worker) spend(v *view, e effort) {
-	w.solver.exact = v.net.opts.Unbudgeted
-	w.solver.budget = v.net.opts.Budget * stepsPerConfig
-	if e == quick {
-		w.solver.budget /= 16
+func newWorker(v *view) *worker {
+	w := &worker{solver: newSolver(v)}
+	if w.solver.budget = v.net.opts.Budget; v.net.opts.Unbudgeted {
+		w.solver.budget = tooMany - 1
 	}
+	return w
 }
 
 // likelihood returns the likelihood of a set with some observations left out,
@@ -57,12 +47,11 @@ func (v *view) whole(w *worker, set []int32) (with, combined float64) {
 // each runs do for 0 to n-1 on as many workers as there are processors, at
 // most four. What do writes must be its own index's alone, so that the result
 // does not depend on who did what.
-func (v *view) each(n int, e effort, do func(w *worker, i int)) {
+func (v *view) each(n int, do func(w *worker, i int)) {
 	hands := min(4, runtime.GOMAXPROCS(0), (n+15)/16)
 	var next atomic.Int64
 	work := func() {
 		w := newWorker(v)
-		w.spend(v, e)
 		for {
 			from := int(next.Add(8)) - 8
 			if from >= n {

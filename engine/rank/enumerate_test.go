@@ -33,7 +33,7 @@ func (r *enumeration) from(j int, w float64) float64 {
 	}
 	x := &s.live[j]
 	stays := 1 - x.given
-	for _, e := range s.tree.edges[x.edges:x.end] {
+	for _, e := range s.edges[x.edges:x.end] {
 		if r.there[e.node] {
 			stays *= 1 - e.s
 		}
@@ -47,7 +47,7 @@ func (r *enumeration) from(j int, w float64) float64 {
 	}
 	if u := w * (1 - stays) * x.on; u != 0 {
 		copy(next, row)
-		for _, l := range s.tree.links[x.links:x.stop] {
+		for _, l := range s.shown[x.links:x.stop] {
 			next[l.obs] *= l.left
 		}
 		r.there[j] = true
