@@ -127,7 +127,7 @@ func TestUpstreamDownstreamAndNeighbours(t *testing.T) {
 		want []string
 	}{
 		{"upstream of the cut-out", r.Upstream("dc", at(t, r, "cut_out")), []string{"generator"}},
-		{"downstream of the reducer", r.Downstream("comp_air", at(t, r, "air_reducer")), []string{"air_pipes", "brake_units", "radiator_shutter"}},
+		{"downstream of the reducer", r.Downstream("comp_air", at(t, r, "air_reducer")), []string{"air_pipes", "brake_units", "changeover_air_valve", "changeover_ram", "hot_air_ram", "hot_air_valve", "radiator_shutter"}},
 		{"neighbours of the fine filter", r.Neighbours(at(t, r, "fuel_fine_filter")), []string{"engine_fuel_pump", "fuel_regulator", "priming_cock"}},
 		{"neighbours of the left earth lead", r.Neighbours(at(t, r, "earth_lead_left")), []string{"magneto_left", "magneto_switch"}},
 		{"upstream of nothing", r.Upstream("comp_air", at(t, r, "battery")), nil},
