@@ -30,8 +30,7 @@ type Engine struct {
 	set      Settings
 	plan     *chain.Plan
 	net      *rank.Net
-	patterns []int     // by pattern of the base: its number in the net, or -1
-	lists    *rank.Net // the same knowledge read cause by cause; nil where it has no share
+	patterns []int // by pattern of the base: its number in the net, or -1
 	lexicon  *sheet.Lexicon
 	reckoner *reckoner
 }
@@ -56,21 +55,16 @@ func New(f *knowledge.Fitted, set Settings) (*Engine, problem.List) {
 			rules = append(rules, chain.Rule{ID: c.ID, Slot: c.Slot, When: c.Program, Pos: c.At})
 		}
 	}
-	// The nets are most of the work and rest on nothing of the rest.
-	var err, listErr error
+	// The net is most of the work and rests on nothing of the rest.
+	var err error
 	var meanwhile sync.WaitGroup
-	meanwhile.Go(func() { e.net, e.patterns, err = net(f, set) })
-	if set.ListShare > 0 && !set.CauseByCause {
-		lists := set
-		lists.CauseByCause = true
-		meanwhile.Go(func() { e.lists, _, listErr = net(f, lists) })
-	}
+	meanwhile.Go(func() { e.net, e.patterns, err = net(f, set, part{}) })
 	var more problem.List
 	e.plan, l = chain.Build(rules, f.Scope)
 	e.reckoner, more = newReckoner(f)
 	e.lexicon = sheet.NewLexicon(vocabulary(f))
 	meanwhile.Wait()
-	if l, err = append(l, more...), cmp.Or(err, listErr); err != nil {
+	if l = append(l, more...); err != nil {
 		l.Addf(problem.Pos{}, "bad-net", "%v", err)
 	}
 	if len(l) > 0 {

@@ -16,7 +16,7 @@ func Usual() Settings { return Settings{}.withDefaults() }
 // states summed over: by its own word, by what its states show, or by the
 // second opinion where that counts.
 func (e *Engine) Shown(cause int) []float64 {
-	m := newMarginals(e.fitted)
+	m := newMarginals(e.fitted, nil)
 	k := m.of(cause)
 	out := make([]float64, len(e.fitted.Signs))
 	for i := range out {

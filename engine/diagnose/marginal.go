@@ -11,8 +11,9 @@ import (
 // summed over: what a list of signs cause by cause would say.
 type marginals struct {
 	f     *knowledge.Fitted
-	order []int // states, each before those it leads to
-	cause int   // the cause that now holds, or -1
+	only  []bool // by sign: those asked for; nil for all
+	order []int  // states, each before those it leads to
+	cause int    // the cause that now holds, or -1
 	now   marginal
 
 	chance []float64 // by state, of the cause in hand
@@ -54,9 +55,9 @@ func (s *sparse) empty() {
 	s.list = s.list[:0]
 }
 
-func newMarginals(f *knowledge.Fitted) *marginals {
+func newMarginals(f *knowledge.Fitted, only []bool) *marginals {
 	n := len(f.Signs)
-	m := &marginals{f: f, cause: -1, chance: make([]float64, len(f.States)), own: newSparse(n), never: newSparse(n)}
+	m := &marginals{f: f, only: only, cause: -1, chance: make([]float64, len(f.States)), own: newSparse(n), never: newSparse(n)}
 	m.now = marginal{all: m, viaStates: newSparse(n), direct: newSparse(n), second: make([]float64, n)}
 	seen := make([]bool, len(f.States))
 	var visit func(i int)
@@ -105,7 +106,9 @@ func (m *marginals) of(cause int) *marginal {
 			m.chance[to.To] = 1 - (1-m.chance[to.To])*(1-p*to.By)
 		}
 		for _, sg := range m.f.States[s].Shows {
-			k.viaStates.put(sg.To, math.Max(k.viaStates.value[sg.To], p*sg.By))
+			if m.asked(sg.To) {
+				k.viaStates.put(sg.To, math.Max(k.viaStates.value[sg.To], p*sg.By))
+			}
 		}
 	}
 	for _, d := range c.Direct {
@@ -115,11 +118,16 @@ func (m *marginals) of(cause int) *marginal {
 		k.direct.put(n, 0)
 	}
 	for _, d := range c.Second {
+		if !m.asked(d.To) {
+			continue
+		}
 		k.second[d.To] = d.By
 		k.seconds = append(k.seconds, d.To)
 	}
 	return k
 }
+
+func (m *marginals) asked(sign int) bool { return m.only == nil || m.only[sign] }
 
 // shown returns how often the cause shows a sign, by its own word or through
 // its states.
@@ -136,7 +144,9 @@ func (k *marginal) words(c *knowledge.Cause, set Settings) []knowledge.Link {
 	own.empty()
 	never.empty()
 	for _, d := range c.Direct {
-		own.put(d.To, d.By)
+		if k.all.asked(d.To) {
+			own.put(d.To, d.By)
+		}
 	}
 	if set.CauseByCause {
 		for _, s := range k.viaStates.list {

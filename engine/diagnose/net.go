@@ -91,19 +91,27 @@ func (s Settings) withDefaults() Settings {
 	return s
 }
 
-// net builds the ranking's net from the knowledge that holds on a rig.
-func net(f *knowledge.Fitted, set Settings) (*rank.Net, []int, error) {
+// A part of the knowledge: the signs and the patterns of it.
+type part struct {
+	signs    []bool // by sign
+	patterns []bool // by pattern of the base
+}
+
+// net builds the ranking's net from the knowledge that holds on a rig, all of
+// it or as far as it bears on a part. It returns, by pattern of the base, its number in
+// the net, or -1.
+func net(f *knowledge.Fitted, set Settings, only part) (*rank.Net, []int, error) {
 	b := rank.NewBuilder(len(f.Causes), len(f.States), len(f.Signs))
 	for i, s := range f.Signs {
 		b.Leak(i, leakOf(s, set))
-		if s.Kind == knowledge.VagueSign {
+		if s.Kind == knowledge.VagueSign && only.sign(i) {
 			b.Vague(i, s.Covers...)
 		}
 	}
 	if !set.CauseByCause {
 		states(b, f)
 	}
-	m := newMarginals(f)
+	m := newMarginals(f, only.signs)
 	for i, inst := range f.Causes {
 		c := &f.Base.Causes[inst.Cause]
 		b.Prior(i, math.Pow(c.Frequency, set.PriorPower)*inst.Share)
@@ -112,11 +120,11 @@ func net(f *knowledge.Fitted, set Settings) (*rank.Net, []int, error) {
 				b.Give(i, g.To, g.By)
 			}
 		}
-		words(b, f, i, m.of(inst.Cause), set)
+		words(b, f, i, m.of(inst.Cause), set, only)
 	}
 	var patterns []int
 	if !set.NoPatterns {
-		patterns = addPatterns(b, f)
+		patterns = addPatterns(b, f, only)
 	}
 	n, err := b.Build(set.Rank)
 	if err != nil {
@@ -124,6 +132,10 @@ func net(f *knowledge.Fitted, set Settings) (*rank.Net, []int, error) {
 	}
 	return n, patterns, nil
 }
+
+func (p part) sign(i int) bool { return p.signs == nil || p.signs[i] }
+
+func (p part) pattern(i int) bool { return p.patterns == nil || p.patterns[i] }
 
 func leakOf(s knowledge.Sign, set Settings) float64 {
 	switch {
@@ -170,7 +182,7 @@ func sidedSigns(f *knowledge.Fitted) map[int][]int {
 
 // words gives the builder what a cause shows itself, its sided signs and what
 // its instrument makes untrue.
-func words(b *rank.Builder, f *knowledge.Fitted, i int, m *marginal, set Settings) {
+func words(b *rank.Builder, f *knowledge.Fitted, i int, m *marginal, set Settings, only part) {
 	inst := f.Causes[i]
 	c := &f.Base.Causes[inst.Cause]
 	own := m.words(c, set)
@@ -178,11 +190,13 @@ func words(b *rank.Builder, f *knowledge.Fitted, i int, m *marginal, set Setting
 		b.Direct(i, w.To, w.By)
 	}
 	for _, s := range c.Never {
-		b.Never(i, s)
+		if only.sign(s) {
+			b.Never(i, s)
+		}
 	}
 	if inst.Side != "" {
 		for s, sg := range f.Signs {
-			if sg.StandsFor < 0 {
+			if sg.StandsFor < 0 || !only.sign(s) {
 				continue
 			}
 			p := 0.0
@@ -200,6 +214,9 @@ func words(b *rank.Builder, f *knowledge.Fitted, i int, m *marginal, set Setting
 		has[w.To] = true
 	}
 	for s, sg := range f.Signs {
+		if !only.sign(s) {
+			continue
+		}
 		for _, r := range sg.Readings {
 			if !has[s] && contains(c.Falsifies, r) {
 				b.Coin(i, s, .5, 1)
@@ -218,9 +235,9 @@ func contains(list []int, x int) bool {
 	return false
 }
 
-// addPatterns adds the patterns that can hold on the rig and returns, by
-// pattern of the base, its number in the net or -1.
-func addPatterns(b *rank.Builder, f *knowledge.Fitted) []int {
+// addPatterns adds the patterns that can hold on the rig, as far as they are
+// asked for, and returns, by pattern of the base, its number in the net or -1.
+func addPatterns(b *rank.Builder, f *knowledge.Fitted, only part) []int {
 	instances := map[int][]int{}
 	for i, inst := range f.Causes {
 		instances[inst.Cause] = append(instances[inst.Cause], i)
@@ -228,7 +245,7 @@ func addPatterns(b *rank.Builder, f *knowledge.Fitted) []int {
 	at := make([]int, len(f.Patterns))
 	for i, p := range f.Patterns {
 		at[i] = -1
-		if !f.PatternOn[i] {
+		if !f.PatternOn[i] || !only.pattern(i) {
 			continue
 		}
 		rp := rank.Pattern{Parts: p.Of, FalseAlarm: p.FalseAlarm}
