@@ -12,10 +12,10 @@ import (
 
 // closely is how near a set of two must come to earning its place at the first look
 // to be looked at again.
-const closely = .25
+const closely = .5
 
 // faint is the share of the weight below which a set does not matter.
-const faint = 3e-9
+const faint = 1e-8
 
 // block is how many sets are summed before a look at how much is left.
 const block = 512
