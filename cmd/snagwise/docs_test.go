@@ -17,6 +17,9 @@ import (
 // first. UPDATE=1 writes the output anew. A line "..." stands for lines left
 // out.
 func TestDocsAreTrue(t *testing.T) {
+	if testing.Short() {
+		t.Skip("builds and runs the program")
+	}
 	repository, err := filepath.Abs("../..")
 	if err != nil {
 		t.Fatal(err)

@@ -20,7 +20,7 @@ func TestDisturbedTellingsKeepTheirCause(t *testing.T) {
 	engine := usual(t)
 	list := kept(t, folders...)
 	if testing.Short() {
-		list = list[:24]
+		list = list[:6]
 	}
 	scores := scored(t, list, engine)
 	shaken, err := casebook.Shake(scores, engine, 1)

@@ -10,6 +10,9 @@ import (
 // The real accounts are faults told in public, each with the cause that was
 // found; the address of each stands in its file under source.
 func TestScoreIsNotBelowWhatIsRecorded(t *testing.T) {
+	if testing.Short() {
+		t.Skip("ranks every kept case")
+	}
 	scores := scored(t, kept(t, "real", "situations"), usual(t))
 	groups := casebook.Report(scores)
 	for _, g := range groups {

@@ -36,6 +36,9 @@ func TestKendall(t *testing.T) {
 // comparison is printed; but rules that stood against the tables more than an
 // order by chance would (twice its spread) would be wrong.
 func TestOrderBesideThatOfTheTables(t *testing.T) {
+	if testing.Short() {
+		t.Skip("ranks every entry of the tables")
+	}
 	engine := usual(t)
 	var all, chance comparisons
 	variance := 0.0
@@ -106,6 +109,9 @@ func (m comparisons) String() string {
 // Somebody with the tables alone, for the accounts told in public: the rules
 // must do better, or they are not worth having.
 func TestRulesBeatTheTablesOnRealAccounts(t *testing.T) {
+	if testing.Short() {
+		t.Skip("ranks every real account")
+	}
 	engine := usual(t)
 	list := tables(t)
 	var byTables casebook.Expected
