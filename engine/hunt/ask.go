@@ -18,6 +18,10 @@ func (h *Hunt) waiting(x *Finder) (Question, bool) {
 	w := h.pending[0]
 	q := Question{About: Pick, Waiting: w}
 	switch {
+	case w.Part != nil:
+		for _, c := range x.Parts(w.Text) {
+			q.Options = append(q.Options, Option{Choice: c})
+		}
 	case w.Reading == "" && len(w.Values) > 0:
 		for _, c := range x.gauges(w.Text) {
 			q.Options = append(q.Options, Option{Choice: c})

@@ -32,12 +32,14 @@ var factKind = map[knowledge.MeaningKind]Kind{
 type Finder struct {
 	f     *knowledge.Fitted
 	index func() *phraseIndex // made when the first phrase is no name
+	// partIndex is the same for the parts of the rig.
+	partIndex func() *phraseIndex
 }
 
 // NewFinder returns a finder for what can be told on a rig.
 func NewFinder(f *knowledge.Fitted) *Finder {
 	x := &Finder{f: f}
-	x.index = sync.OnceValue(x.indexed)
+	x.index, x.partIndex = sync.OnceValue(x.indexed), sync.OnceValue(x.partsIndexed)
 	return x
 }
 

@@ -87,16 +87,7 @@ func (f *Fact) subject() string {
 	case Note:
 		return "note\x00" + strings.Join(f.Values, "\x00")
 	case Part:
-		key := []string{"part"}
-		for _, k := range []string{"part", "flow"} {
-			key = append(key, f.Part[k]...)
-		}
-		for _, k := range []string{"worked_on", "changed", "looked_at", "leaks", "felt", "good_as_far_as"} {
-			if len(f.Part[k]) > 0 {
-				key = append(key, k)
-			}
-		}
-		return strings.Join(key, "\x00")
+		return subjectOf(f.Part)
 	case Circumstance, Trial, Lacking, Weather:
 		return string(kind) + "\x00" + f.Name
 	}
@@ -110,6 +101,8 @@ type Pending struct {
 	Denied  bool     `json:"denied,omitempty"`
 	Reading string   `json:"reading,omitempty"` // its id, once it is known
 	Values  []string `json:"values,omitempty"`
+	// Part is a statement in which Text names a part that is not known.
+	Part map[string][]string `json:"part,omitempty"`
 }
 
 // A Step is one thing that an answer does. Exactly one field is set.
@@ -233,6 +226,30 @@ func holding(all []Numbered, gone map[int]bool) []Numbered {
 // Facts returns what has been told and holds, in the order told. The list must
 // not be changed.
 func (h *Hunt) Facts() []Numbered { return h.facts }
+
+// Last returns what the last answer told of which anything holds.
+func (h *Hunt) Last() []Numbered {
+	n := h.told
+	for i := len(h.records) - 1; i >= 0; i-- {
+		first := n
+		for _, s := range h.records[i].Steps {
+			if s.Tell != nil {
+				first--
+			}
+		}
+		var out []Numbered
+		for _, f := range h.facts {
+			if f.N > first && f.N <= n {
+				out = append(out, f)
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+		n = first
+	}
+	return nil
+}
 
 // Records returns the answers. The list must not be changed.
 func (h *Hunt) Records() []Record { return h.records }

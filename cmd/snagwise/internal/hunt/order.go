@@ -36,17 +36,15 @@ func (s *Session) holds(n int) bool {
 
 // undo takes back all that the last answer told.
 func (s *Session) undo(string) ([]hunt.Step, []string, error) {
-	facts := s.hunt.Facts()
-	if len(facts) == 0 {
+	last := s.hunt.Last()
+	if len(last) == 0 {
 		return nil, []string{"Nothing was told yet."}, nil
 	}
-	last := facts[0]
-	for _, f := range facts {
-		if f.N > last.N {
-			last = f
-		}
+	var steps []hunt.Step
+	for _, f := range last {
+		steps = append(steps, hunt.Step{Take: f.N})
 	}
-	return []hunt.Step{{Take: last.N}}, []string{"Taken back: " + s.factWords(last.Fact) + "."}, nil
+	return steps, nil, nil
 }
 
 // fix takes one thing back and tells another in its place.

@@ -58,6 +58,9 @@ func (s *Session) askPick(q *hunt.Question) {
 	if q.Waiting.Denied {
 		what = "Which is not there"
 	}
+	if q.Waiting.Part != nil {
+		what = "Which part is"
+	}
 	p.Text(0, fmt.Sprintf("%s %q?", what, screen.Clip(q.Waiting.Text, 60)))
 	for i, o := range q.Options {
 		p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means+sortWords(o.Kind))

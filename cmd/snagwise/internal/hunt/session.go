@@ -135,7 +135,9 @@ func (s *Session) line() (string, error) {
 	}
 	text = strings.TrimSpace(strings.ToValidUTF8(text, "?"))
 	if s.Echo {
-		s.Page.Text(0, screen.Clip(text, 400))
+		for _, l := range screen.Wrap(screen.Clip(screen.Clean(text), 400), max(s.Page.Width()-screen.Columns(prompt), 20)) {
+			s.Page.Verbatim(l)
+		}
 	}
 	return strings.Join(strings.Fields(screen.Clean(text)), " "), nil
 }
