@@ -64,6 +64,13 @@ func (e *Engine) Diagnose(a *sheet.Account, now Situation) *Result {
 		r.Notes = append(r.Notes, a.Moments[i].Notes...)
 	}
 	list := e.merged(s.rank)
+	r.Chances = make(map[string]float64, len(list))
+	for _, m := range list {
+		r.Chances[e.fitted.Base.Causes[m.cause].ID] = m.chance
+	}
+	for i := range e.fitted.Hazards {
+		r.Dangers = append(r.Dangers, e.danger(i, s.state))
+	}
 	for i, m := range list {
 		if now.Causes == 0 && i >= usualCauses || now.Causes > 0 && i >= now.Causes || m.chance < leastChance {
 			break

@@ -20,6 +20,10 @@ type Result struct {
 	Notes         []string      `json:"notes" jsonschema_description:"what was told and fits no field: shown, not used"`
 	Opens         Opening       `json:"-"` // where the situation asks for it
 	Noticed       []Noticed     `json:"-"` // likewise
+	// Chances holds the chance of every cause that the rig can have, by id, and
+	// Dangers all that may forbid checks.
+	Chances map[string]float64 `json:"-"`
+	Dangers []Danger           `json:"-"`
 	LeftOutChance float64       `json:"left_out_chance" jsonschema:"minimum=0,maximum=1" jsonschema_description:"upper bound on what sets of causes left out of the sum could weigh"`
 }
 

@@ -43,15 +43,19 @@ func (a *adviser) opening(advice *advise.Advice) Opening {
 	if !open {
 		return Opening{}
 	}
-	then, err := advise.Next(&a.snag, &now, advise.Options{})
+	then, err := advise.Next(&a.snag, &now, advise.Options{Ahead: -1})
 	if err != nil {
 		panic("diagnose: advice: " + err.Error()) // the input is ours throughout
 	}
+	// One check deep on both sides: two deep would cost as much as the advice.
 	best := func(ad *advise.Advice) (int, float64) {
-		if len(ad.Checks) == 0 || !ad.Checks[0].Pays {
-			return -1, 0
+		at, saves := -1, 0.
+		for _, c := range ad.Checks {
+			if c.Saves > saves {
+				at, saves = c.Check, c.Saves
+			}
 		}
-		return ad.Checks[0].Check, ad.Checks[0].SavesAhead
+		return at, saves
 	}
 	_, saves := best(advice)
 	c, more := best(then)

@@ -172,7 +172,7 @@ func (h *Hunt) runOn(r *diagnose.Result) (RunOn, []string) {
 	if len(r.FirstActions) > 0 {
 		no = append(no, "something must be done at once")
 	}
-	no = append(no, h.open()...)
+	no = append(no, open(r.Dangers)...)
 	for _, c := range r.Causes {
 		if c.Chance >= stopsRun {
 			known += c.Chance
@@ -199,13 +199,9 @@ func (h *Hunt) runOn(r *diagnose.Result) (RunOn, []string) {
 }
 
 // open lists the dangers that forbid a run and are so or not looked at.
-func (h *Hunt) open() []string {
+func open(dangers []diagnose.Danger) []string {
 	var out []string
-	a, l := h.Account()
-	if len(l) > 0 {
-		return nil
-	}
-	for _, d := range h.engine.Dangers(a) {
+	for _, d := range dangers {
 		if d.Running && !d.LookedAt {
 			out = append(out, "not looked at: "+lower(plain(d.Means)))
 		} else if d.Running && d.So {

@@ -17,8 +17,11 @@ package hunt
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"snagwise/engine/diagnose"
+	"snagwise/engine/problem"
+	"snagwise/engine/sheet"
 )
 
 // A Kind says what sort of thing a fact is.
@@ -148,23 +151,38 @@ type Hunt struct {
 	asking  bool
 	slot    string
 	end     string
+
+	now  *past // this hunt, once causes are told of it
+	last *past // as causes were last told before it; nil for never
+
+	account func() (*sheet.Account, problem.List) // looked up once
 }
 
 // New returns a hunt without answers. Moments are those of a sheet that it
 // begins from, in order; nil for none.
 func New(e *diagnose.Engine, moments []Moment) *Hunt {
-	return &Hunt{engine: e, base: moments}
+	return (&Hunt{engine: e, base: moments}).ready()
+}
+
+// ready makes what is worked out once, when it is first asked for.
+func (h *Hunt) ready() *Hunt {
+	h.account = sync.OnceValues(func() (*sheet.Account, problem.List) { return h.engine.Read(h.Sheet(false)) })
+	h.now = pastOf(h)
+	return h
 }
 
 // After returns the hunt with one more answer.
 func (h *Hunt) After(r Record) *Hunt {
-	return h.with(append(slices.Clip(h.records), r))
+	n := h.with(append(slices.Clip(h.records), r))
+	if n.last = h.last; len(h.pending) == 0 {
+		n.last = h.now
+	}
+	return n
 }
 
 // with returns the hunt that these records lead to.
 func (h *Hunt) with(records []Record) *Hunt {
-	n := New(h.engine, h.base)
-	n.records = records
+	n := &Hunt{engine: h.engine, base: h.base, records: records}
 	var all []Numbered
 	gone := map[int]bool{}
 	for _, r := range records {
@@ -181,7 +199,7 @@ func (h *Hunt) with(records []Record) *Hunt {
 		}
 	}
 	n.facts = holding(all, gone)
-	return n
+	return n.ready()
 }
 
 func (h *Hunt) step(s Step) {
@@ -272,13 +290,45 @@ func (h *Hunt) Engine() *diagnose.Engine { return h.engine }
 // Begun returns the moments of the sheet that the hunt began from.
 func (h *Hunt) Begun() []Moment { return h.base }
 
-// before returns the hunt as it was when causes were last told, which is not
-// done while a phrase waits, and whether it was ever so.
-func (h *Hunt) before() (*Hunt, bool) {
-	for i := len(h.records) - 1; i >= 0; i-- {
-		if b := h.with(h.records[:i:i]); len(b.pending) == 0 {
-			return b, true
+// A past is a hunt as far as the next turn looks back at it: what held and how
+// likely each cause was.
+type past struct {
+	facts []Numbered
+	once  sync.Once
+	work  func() map[string]float64 // the chances, where no turn has told them
+	by    map[string]float64
+}
+
+// pastOf makes it. It keeps nothing of the hunt but what it needs, so that a
+// long hunt does not hold all that went before.
+func pastOf(h *Hunt) *past {
+	bare := &Hunt{engine: h.engine, base: h.base, facts: h.facts}
+	return &past{facts: h.facts, work: func() map[string]float64 {
+		a, l := bare.engine.Read(bare.Sheet(false))
+		if len(l) > 0 || len(bare.facts) == 0 {
+			return nil
 		}
-	}
-	return nil, false
+		out := map[string]float64{}
+		ids, chances, _ := bare.engine.Ranked(a)
+		for i, id := range ids {
+			out[id] = chances[i]
+		}
+		return out
+	}}
+}
+
+// chances returns the chance of each cause by id, nil where nothing was told.
+func (p *past) chances() map[string]float64 {
+	p.once.Do(func() { p.by, p.work = p.work(), nil })
+	return p.by
+}
+
+// tell takes the chances that a turn worked out.
+func (p *past) tell(by map[string]float64) {
+	p.once.Do(func() {
+		if len(p.facts) > 0 {
+			p.by = by
+		}
+		p.work = nil
+	})
 }

@@ -82,6 +82,7 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 		now.Minutes = math.Max(clock.Left, .01)
 	}
 	t := &Turn{Result: h.engine.Diagnose(a, now)}
+	h.now.tell(t.Result.Chances)
 	t.shift(h)
 	checks, late := h.here(t.Result.NextChecks, clock)
 	t.Late = late
@@ -93,8 +94,8 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 
 // shift tells the likeliest causes with their chance before the last answer.
 func (t *Turn) shift(h *Hunt) {
-	was := map[string]float64{}
-	if b, ok := h.before(); ok && !sameFacts(b.facts, h.facts) {
+	var was map[string]float64
+	if b := h.last; b != nil && !sameFacts(b.facts, h.facts) {
 		for _, f := range h.facts {
 			if !slices.ContainsFunc(b.facts, func(o Numbered) bool { return o.N == f.N }) {
 				t.Last = append(t.Last, f)
@@ -105,12 +106,7 @@ func (t *Turn) shift(h *Hunt) {
 				t.Gone = append(t.Gone, f)
 			}
 		}
-		if a, l := b.Account(); len(l) == 0 && len(b.facts) > 0 {
-			ids, chances, _ := h.engine.Ranked(a)
-			for i, id := range ids {
-				was[id] = chances[i]
-			}
-		}
+		was = b.chances()
 	}
 	for i, c := range t.Result.Causes {
 		if i == shownCauses {
