@@ -66,7 +66,7 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 		return q, checks
 	}
 	if len(checks) == 0 {
-		if len(dangers) > 0 {
+		if len(dangers) > 0 && r.Opens.Check != "" && r.Opens.Saves >= leastSaved*float64(len(r.Opens.Ask)) {
 			return h.danger(dangers[0]), nil
 		}
 		return Question{About: Closing}, nil
@@ -88,6 +88,7 @@ const (
 	looksBetween   = 3  // checks and questions between two of them
 	sureEnough     = .5 // chance of the first cause from which none is asked
 	askCostsInEach = 3  // minutes that a question about a danger must bring
+	leastSaved     = 1  // minutes that a check must save to be asked for at all
 )
 
 // recall asks what else was noticed while no cause stands out: it costs no

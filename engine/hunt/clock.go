@@ -270,9 +270,21 @@ func turns(c *diagnose.Check) int {
 }
 
 // here returns those of the checks that can still pay off, and how many not.
-func (h *Hunt) here(list []diagnose.Check, clock Clock) (pay []diagnose.Check, late int) {
+func (h *Hunt) here(list []diagnose.Check, clock Clock, chances map[string]float64) (pay []diagnose.Check, late int) {
 	pay = slices.Clone(list)
 	pay = slices.DeleteFunc(pay, func(c diagnose.Check) bool { return !h.pays(&c, clock) })
+	late = len(list) - len(pay)
+	pay = slices.DeleteFunc(pay, func(c diagnose.Check) bool { return !h.worth(&c, chances) })
 	slices.SortStableFunc(pay, func(a, b diagnose.Check) int { return cmp.Compare(turns(&b), turns(&a)) })
-	return pay, len(list) - len(pay)
+	return pay, late
+}
+
+// worth says whether a check is worth asking for: it saves minutes, or it looks
+// straight at a cause that is likely enough for the minutes that it takes, as
+// those to fetch help would be saved.
+func (h *Hunt) worth(c *diagnose.Check, chances map[string]float64) bool {
+	if c.Inspects == "" {
+		return c.MinutesSaved >= leastSaved
+	}
+	return chances[c.Inspects]*diagnose.HelpMinutes >= h.reach(c)
 }

@@ -17,6 +17,7 @@ type keeper struct {
 	h     *hunt.Hunt
 	x     *hunt.Finder
 	truth map[string]bool
+	vague map[string]bool // nobody can say: it may be there with that cause or not
 	found []string // ids of what was found
 	said  []string // the talk, line by line
 	first hunt.Fact
@@ -41,16 +42,17 @@ func keeperOf(t testing.TB, name string) *keeper {
 		t.Fatal(l)
 	}
 	f := e.Fitted()
-	k := &keeper{h: hunt.New(e, nil), x: hunt.NewFinder(f), truth: map[string]bool{}}
+	k := &keeper{h: hunt.New(e, nil), x: hunt.NewFinder(f), truth: map[string]bool{}, vague: map[string]bool{}}
 	for _, c := range kept.Case.Found {
 		k.found = append(k.found, f.Base.Causes[c].ID)
 		for i, p := range e.Shown(c) {
 			k.truth[f.Signs[i].ID] = k.truth[f.Signs[i].ID] || p > .5
+			k.vague[f.Signs[i].ID] = k.vague[f.Signs[i].ID] || p > .25 && p <= .5
 		}
 	}
 	tell := func(signs []int, so bool) {
 		for _, s := range signs {
-			k.truth[f.Signs[s].ID] = so
+			k.truth[f.Signs[s].ID], k.vague[f.Signs[s].ID] = so, false
 		}
 	}
 	for _, m := range kept.Moments {
@@ -156,6 +158,9 @@ func (k *keeper) recall(q *hunt.Question) {
 	var so, not []string
 	for _, o := range q.Options {
 		facts[0].Shown = append(facts[0].Shown, o.ID)
+		if k.vague[o.ID] && !k.truth[o.ID] {
+			continue
+		}
 		facts = append(facts, k.h.Telling(o.Choice, hunt.Moment{}, !k.truth[o.ID]))
 		if k.truth[o.ID] {
 			so = append(so, o.ID)

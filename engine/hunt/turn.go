@@ -84,7 +84,7 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 	t := &Turn{Result: h.engine.Diagnose(a, now)}
 	h.now.tell(t.Result.Chances)
 	t.shift(h)
-	checks, late := h.here(t.Result.NextChecks, clock)
+	checks, late := h.here(t.Result.NextChecks, clock, t.Result.Chances)
 	t.Late = late
 	t.Ask = h.dangers(t.Result.AskFirst)
 	t.Verdict = h.verdict(t.Result, clock, checks)
