@@ -67,7 +67,7 @@ func (s *session) advise(r *Result, now Situation) {
 	r.AskFirst = a.asks(advice)
 	if now.Wider > 0 {
 		r.Opens = a.opening(advice)
-		r.Noticed = a.noticed(now.Wider)
+		r.Noticed = a.noticed(now.Wider, now.Put)
 	}
 }
 

@@ -25,6 +25,9 @@ type Situation struct {
 	// Wider asks for what answering the questions about dangers would open, and
 	// for up to so many signs that may have been noticed and not told.
 	Wider int
+	// Put names signs that were asked for and that nobody could tell: they are
+	// not noticed again.
+	Put []string
 	// Causes is how many causes are told in full; 0 means 8, below 0 all that
 	// anything bears on.
 	Causes int

@@ -83,9 +83,9 @@ const (
 
 // noticed lists up to n signs that a person sees, hears, feels, smells or reads
 // off the panel without a check and that can be met in what was told, or that
-// say more exactly what was told in a vague word; none known yet. Each is the
-// one that tells most beyond those before it.
-func (a *adviser) noticed(n int) []Noticed {
+// say more exactly what was told in a vague word; none known yet or put before.
+// Each is the one that tells most beyond those before it.
+func (a *adviser) noticed(n int, put []string) []Noticed {
 	type one struct {
 		Noticed
 		rows   [][]float64 // it is there, it is not
@@ -99,7 +99,7 @@ func (a *adviser) noticed(n int) []Noticed {
 	var list []one
 	for i := range a.fitted.Signs {
 		s := &a.fitted.Signs[i]
-		if len(s.Covers) > 0 || !a.fitted.SignOn[i] || a.state.Truth(chain.Whole, s.Slot) != condition.Unknown ||
+		if len(s.Covers) > 0 || !a.fitted.SignOn[i] || word(put, s.ID) || a.state.Truth(chain.Whole, s.Slot) != condition.Unknown ||
 			!closer[i] && (!a.plainly(s) || !a.met(s)) {
 			continue
 		}

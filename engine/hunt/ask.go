@@ -71,8 +71,12 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 		}
 		return Question{About: Closing}, nil
 	}
+	checks = h.settled(checks)
+	if len(checks) == 0 {
+		return Question{About: Closing}, nil
+	}
 	c := checks[0]
-	if c.RigState != "any" && c.RigState != "" && c.RigState != h.rig {
+	if !h.stands(c.RigState) {
 		if m, ok := h.move(c.RigState); ok {
 			return Question{About: Moving, Move: m, Check: c, For: true}, checks[1:]
 		}
@@ -83,10 +87,12 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 // Figures of what is asked from memory and of what questions cost; the
 // project's own choice.
 const (
-	mostRecalled   = 6  // signs in one question
-	recalls        = 2  // such questions in one hunt
-	looksBetween   = 3  // checks and questions between two of them
+	mostRecalled   = 8  // signs in one question
+	recalls        = 4  // such questions in one hunt
+	looksBetween   = 2  // checks and questions between two of them
 	sureEnough     = .5 // chance of the first cause from which none is asked
+	recallTells    = .5 // bits that the signs of one must tell between them
+	tellsAtOnce    = 1  // bits from which it need not wait for a look
 	askCostsInEach = 3  // minutes that a question about a danger must bring
 	leastSaved     = 1  // minutes that a check must save to be asked for at all
 )
@@ -94,30 +100,50 @@ const (
 // recall asks what else was noticed while no cause stands out: it costs no
 // minutes and nothing is touched.
 func (h *Hunt) recall(r *diagnose.Result) (Question, bool) {
-	if len(r.Noticed) < 2 || len(r.Causes) > 0 && r.Causes[0].Chance >= sureEnough {
+	if len(r.Causes) > 0 && r.Causes[0].Chance >= sureEnough {
 		return Question{}, false
 	}
-	var put []string
 	n, looked := 1, 0
 	for _, f := range h.facts {
 		switch {
 		case f.Kind == Left && strings.HasPrefix(f.Name, recalled):
-			put = append(put, f.Shown...)
 			n++
+			looked = 0
 		case f.Kind == Checked:
 			looked++
 		}
 	}
-	if n > recalls || n > 1 && looked < looksBetween {
-		return Question{}, false
-	}
 	q := Question{About: Recall, Waiting: Pending{Text: recalled + strconv.Itoa(n)}}
+	var bits float64
 	for _, s := range r.Noticed {
-		if !slices.Contains(put, s.ID) {
-			q.Options = append(q.Options, Option{Choice: Choice{Seen, s.ID, plain(s.Means)}})
+		q.Options = append(q.Options, Option{Choice: Choice{Seen, s.ID, plain(s.Means)}, Gauge: s.Gauge})
+		bits += s.Bits
+	}
+	slices.SortStableFunc(q.Options, func(a, b Option) int { // the panel last
+		switch {
+		case a.Gauge == b.Gauge:
+			return 0
+		case b.Gauge:
+			return -1
+		}
+		return 1
+	})
+	least := recallTells
+	if n > 1 && looked < looksBetween {
+		least = tellsAtOnce
+	}
+	return q, len(q.Options) > 1 && n <= recalls && bits >= least
+}
+
+// put lists the signs that were asked for from memory.
+func (h *Hunt) put() []string {
+	var out []string
+	for _, f := range h.facts {
+		if f.Kind == Left && strings.HasPrefix(f.Name, recalled) {
+			out = append(out, f.Shown...)
 		}
 	}
-	return q, len(q.Options) > 1
+	return out
 }
 
 // recalled begins the names of the questions from memory.

@@ -147,6 +147,7 @@ type Hunt struct {
 	pending []Pending
 	moment  Moment
 	rig     string
+	moved   int // how often the rig was moved since anything was told
 	want    string
 	asking  bool
 	slot    string
@@ -190,9 +191,11 @@ func (h *Hunt) with(records []Record) *Hunt {
 			switch {
 			case s.Tell != nil:
 				n.told++
+				n.moved = 0
 				all = append(all, Numbered{n.told, *s.Tell})
 			case s.Take > 0:
 				gone[s.Take] = true
+				n.moved = 0
 			default:
 				n.step(s)
 			}
@@ -212,6 +215,7 @@ func (h *Hunt) step(s Step) {
 		h.moment = *s.Moment
 	case s.Rig != "":
 		h.rig, h.want = s.Rig, ""
+		h.moved++
 	case s.Want != "":
 		h.want = strings.TrimPrefix(s.Want, "-")
 	case s.Ask != "":

@@ -32,6 +32,7 @@ type Option struct {
 	Choice
 	Chance float64  // that a check shows it; 0 where not reckoned
 	Leads  []string // names of the causes that would then lead
+	Gauge  bool     // Recall: it stands on the panel
 }
 
 // A Question is what is asked next. It follows from what was told alone.
@@ -77,7 +78,7 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 	if q, ok := h.waiting(x); ok {
 		return &Turn{Question: q}, nil
 	}
-	now := diagnose.Situation{State: h.rig, Tools: h.tools(), Skip: h.skipped(), Wider: mostRecalled}
+	now := diagnose.Situation{State: h.rig, Tools: h.tools(), Skip: h.skipped(), Wider: mostRecalled, Put: h.put()}
 	if clock.Set {
 		now.Minutes = math.Max(clock.Left, .01)
 	}

@@ -29,6 +29,9 @@ func (s *Session) question() {
 	case hunt.Recall:
 		p.Text(0, "Was any of this so too? From memory; nothing need be done for it.")
 		for i, o := range q.Options {
+			if o.Gauge && (i == 0 || !q.Options[i-1].Gauge) {
+				p.Text(1, "On the panel:")
+			}
 			p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means)
 		}
 		p.Text(4, "Those not numbered stay unknown; after a stroke come those that were surely not there, such as: 1 3 / 2.")
