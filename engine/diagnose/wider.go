@@ -186,21 +186,18 @@ func (a *adviser) closer() map[int]bool {
 // met says whether a sign can be met in a phase that was told of; where none
 // was, in a phase of what was seen; where that has none either, it can.
 func (a *adviser) met(s *knowledge.Sign) bool {
-	told, of := false, false
+	var told, seen []string
 	for i := range a.told.account.Moments {
 		m := &a.told.account.Moments[i]
 		for _, p := range m.Phases.List() {
-			told = true
-			if word(s.Phases, a.fitted.Phases[p]) {
-				return true
-			}
+			told = append(told, a.fitted.Phases[p])
 		}
-		for _, seen := range m.Signs {
-			for _, p := range a.fitted.Signs[seen].Phases {
-				of = of || word(s.Phases, p)
-				told = told || m.Phases == 0
-			}
+		for _, sg := range m.Signs {
+			seen = append(seen, a.fitted.Signs[sg].Phases...)
 		}
 	}
-	return !told || of || len(s.Phases) == 0
+	if len(told) == 0 {
+		told = seen
+	}
+	return len(told) == 0 || len(s.Phases) == 0 || slices.ContainsFunc(s.Phases, func(p string) bool { return word(told, p) })
 }

@@ -49,13 +49,13 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 	switch {
 	case h.want != "" && h.want != h.rig && len(h.Forbids(h.want)) == 0:
 		if ask := h.blocks(h.want); len(ask) > 0 {
-			return h.danger(ask[0]), checks
+			return h.danger(ask), checks
 		}
 		if m, ok := h.move(h.want); ok {
 			return Question{About: Moving, Move: m}, checks
 		}
 	case h.asking && len(dangers) > 0:
-		return h.danger(dangers[0]), checks
+		return h.danger(dangers), checks
 	case len(h.facts) == 0:
 		return Question{About: Start}, nil
 	}
@@ -67,7 +67,7 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 	}
 	if len(checks) == 0 {
 		if len(dangers) > 0 && r.Opens.Check != "" && r.Opens.Saves >= leastSaved*float64(len(r.Opens.Ask)) {
-			return h.danger(dangers[0]), nil
+			return h.danger(dangers), nil
 		}
 		return Question{About: Closing}, nil
 	}
@@ -162,7 +162,7 @@ func (h *Hunt) opening(r *diagnose.Result) (Question, bool) {
 	if len(open) == 0 || r.Opens.Saves < askCostsInEach*float64(len(open)) {
 		return Question{}, false
 	}
-	q := h.danger(open[0])
+	q := h.danger(open)
 	q.Opens = h.Means(Checked, r.Opens.Check)
 	return q, true
 }
@@ -185,11 +185,26 @@ func (h *Hunt) blocks(state string) []Danger {
 	return out
 }
 
-func (h *Hunt) danger(d Danger) Question {
-	q := Question{About: Dangers, Danger: d}
-	for _, id := range d.Open {
-		q.Options = append(q.Options, Option{Choice: Choice{Seen, id, h.Means(Seen, id)}})
+// Figures of one screen about dangers: one key for each sign.
+const (
+	mostDangers = 3
+	mostSigns   = 9
+)
+
+// danger asks about the first of several dangers, and about as many of the
+// others as go on one screen with it unless they are to be asked one by one.
+func (h *Hunt) danger(list []Danger) Question {
+	q := Question{About: Dangers}
+	for i, d := range list {
+		if i > 0 && (h.each || i == mostDangers || len(q.Options)+len(d.Open) > mostSigns) {
+			break
+		}
+		q.Dangers = append(q.Dangers, d)
+		for _, id := range d.Open {
+			q.Options = append(q.Options, Option{Choice: Choice{Seen, id, h.Means(Seen, id)}})
+		}
 	}
+	q.Danger = q.Dangers[0]
 	return q
 }
 

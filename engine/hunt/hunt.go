@@ -117,7 +117,7 @@ type Step struct {
 	Moment *Moment   `json:"moment,omitempty"` // when what follows held
 	Rig    string    `json:"rig,omitempty"`    // the state that the rig is in now
 	Want   string    `json:"want,omitempty"`   // the state it is to be brought into; "-" for none
-	Ask    string    `json:"ask,omitempty"`    // "on": the dangers are asked now; "off"
+	Ask    string    `json:"ask,omitempty"`    // "on": the dangers are asked now; "each": one by one; "off"
 	Slot   string    `json:"slot,omitempty"`   // when the slot is; "-" for none
 	End    string    `json:"end,omitempty"`    // how the hunt ended
 }
@@ -150,6 +150,7 @@ type Hunt struct {
 	moved   int // how often the rig was moved since anything was told
 	want    string
 	asking  bool
+	each    bool // dangers are asked one by one
 	slot    string
 	end     string
 
@@ -219,7 +220,7 @@ func (h *Hunt) step(s Step) {
 	case s.Want != "":
 		h.want = strings.TrimPrefix(s.Want, "-")
 	case s.Ask != "":
-		h.asking = s.Ask == "on"
+		h.asking, h.each = s.Ask != "off", s.Ask == "each"
 	case s.Slot != "":
 		h.slot = strings.TrimPrefix(s.Slot, "-")
 	case s.End != "":

@@ -143,14 +143,18 @@ func (k *keeper) play(t testing.TB) played {
 }
 
 func (k *keeper) danger(q *hunt.Question) {
-	a := hunt.Fact{Kind: hunt.Checked, Name: q.Danger.ID, Denied: k.h.Denies(q.Danger)}
-	for _, id := range q.Danger.Open {
-		if k.truth[id] {
-			a.Shown, a.Denied = append(a.Shown, id), nil
+	var facts []hunt.Fact
+	for _, d := range q.Dangers {
+		a := hunt.Fact{Kind: hunt.Checked, Name: d.ID, Denied: k.h.Denies(d)}
+		for _, id := range d.Open {
+			if k.truth[id] {
+				a.Shown, a.Denied = append(a.Shown, id), nil
+			}
 		}
+		k.note("danger %s: %v", d.ID, a.Shown)
+		facts = append(facts, a)
 	}
-	k.note("danger %s: %v", q.Danger.ID, a.Shown)
-	k.tell(a)
+	k.tell(facts...)
 }
 
 func (k *keeper) recall(q *hunt.Question) {

@@ -43,8 +43,9 @@ type Question struct {
 	Check   diagnose.Check // Looking, and Moving where a check wants it
 	For     bool           // Moving: Check holds the check that wants it
 	Move    Move
-	Danger  Danger
-	Opens   string // Dangers: what the check does that the answers open
+	Danger  Danger   // the first of Dangers
+	Dangers []Danger // that are asked about at once; the options are their signs, in order
+	Opens   string   // Dangers: what the check does that the answers open
 }
 
 // A Shift is one of the likeliest causes and how the last answer moved it.

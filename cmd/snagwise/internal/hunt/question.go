@@ -40,12 +40,7 @@ func (s *Session) question() {
 		if q.Opens != "" {
 			p.Text(0, "Best check, once it may be done: "+sentence(q.Opens))
 		}
-		p.Text(0, "Before anything is run or turned: "+sentence(q.Danger.Ask))
-		for i, o := range q.Options {
-			p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means)
-		}
-		p.Item(0, " 0  ", "looked at, and none of these")
-		keys(p, "? could not tell", "x cannot do that here", "s later")
+		s.askDangers(q)
 	case hunt.Moving:
 		s.askMove(q)
 	case hunt.Looking:
@@ -53,6 +48,31 @@ func (s *Session) question() {
 	case hunt.Closing:
 		s.askClose()
 	}
+}
+
+func (s *Session) askDangers(q *hunt.Question) {
+	p := s.Page
+	lead := "Before anything is run or turned: "
+	none := "looked at, and none of these"
+	if len(q.Dangers) > 1 {
+		p.Text(0, "Before anything is run or turned, look for each of these:")
+		lead, none = "", "each was looked at, and none of these is so"
+	}
+	n := 0
+	for _, d := range q.Dangers {
+		p.Text(0, lead+sentence(d.Ask))
+		for range d.Open {
+			n++
+			p.Item(0, fmt.Sprintf("%2d  ", n), q.Options[n-1].Means)
+		}
+	}
+	p.Item(0, " 0  ", none)
+	if len(q.Dangers) > 1 {
+		p.Text(4, "Of several that are so all numbers, such as: 1 3; the others are then asked again.")
+		keys(p, "? x not all can be told: one by one", "s later")
+		return
+	}
+	keys(p, "? could not tell", "x cannot do that here", "s later")
 }
 
 func (s *Session) askPick(q *hunt.Question) {
