@@ -87,14 +87,15 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 // Figures of what is asked from memory and of what questions cost; the
 // project's own choice.
 const (
-	mostRecalled   = 8  // signs in one question
-	recalls        = 4  // such questions in one hunt
-	looksBetween   = 2  // checks and questions between two of them
-	sureEnough     = .5 // chance of the first cause from which none is asked
-	recallTells    = .5 // bits that the signs of one must tell between them
-	tellsAtOnce    = 1  // bits from which it need not wait for a look
-	askCostsInEach = 3  // minutes that a question about a danger must bring
-	leastSaved     = 1  // minutes that a check must save to be asked for at all
+	mostRecalled   = 8   // signs in one question
+	recalls        = 4   // such questions in one hunt
+	looksBetween   = 2   // checks and questions between two of them
+	sureEnough     = .5  // chance of the first cause from which none is asked
+	recallTells    = .5  // bits that the signs of one must tell between them
+	tellsAtOnce    = 1   // bits from which it need not wait for a look
+	askCostsInEach = 3   // minutes that a question about a danger must bring
+	leastSaved     = 2   // minutes that a check must save to be asked for at all
+	leastSeen      = .05 // chance of a cause from which it is looked straight at
 )
 
 // recall asks what else was noticed while no cause stands out: it costs no

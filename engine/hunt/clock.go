@@ -279,12 +279,16 @@ func (h *Hunt) here(list []diagnose.Check, clock Clock, chances map[string]float
 	return pay, late
 }
 
-// worth says whether a check is worth asking for: it saves minutes, or it looks
-// straight at a cause that is likely enough for the minutes that it takes, as
-// those to fetch help would be saved.
+// worth says whether a check is worth asking an operator for: it saves minutes,
+// or it looks straight at a cause that is likely enough for the minutes that it
+// takes, as those to fetch help would be saved.
 func (h *Hunt) worth(c *diagnose.Check, chances map[string]float64) bool {
-	if c.Inspects == "" {
+	switch p := chances[c.Inspects]; {
+	case c.Who != "operator" && c.Who != "":
+		return false
+	case c.Inspects == "":
 		return c.MinutesSaved >= leastSaved
+	default:
+		return p >= leastSeen && p*diagnose.HelpMinutes >= h.reach(c)
 	}
-	return chances[c.Inspects]*diagnose.HelpMinutes >= h.reach(c)
 }

@@ -118,6 +118,7 @@ type Step struct {
 	Rig    string    `json:"rig,omitempty"`    // the state that the rig is in now
 	Want   string    `json:"want,omitempty"`   // the state it is to be brought into; "-" for none
 	Ask    string    `json:"ask,omitempty"`    // "on": the dangers are asked now; "each": one by one; "off"
+	Did    []string  `json:"did,omitempty"`    // first actions that were carried out
 	Slot   string    `json:"slot,omitempty"`   // when the slot is; "-" for none
 	End    string    `json:"end,omitempty"`    // how the hunt ended
 }
@@ -153,6 +154,7 @@ type Hunt struct {
 	each    bool // dangers are asked one by one
 	slot    string
 	end     string
+	did     []string
 
 	now  *past // this hunt, once causes are told of it
 	last *past // as causes were last told before it; nil for never
@@ -221,6 +223,8 @@ func (h *Hunt) step(s Step) {
 		h.want = strings.TrimPrefix(s.Want, "-")
 	case s.Ask != "":
 		h.asking, h.each = s.Ask != "off", s.Ask == "each"
+	case len(s.Did) > 0:
+		h.did = append(slices.Clip(h.did), s.Did...)
 	case s.Slot != "":
 		h.slot = strings.TrimPrefix(s.Slot, "-")
 	case s.End != "":
@@ -285,6 +289,9 @@ func (h *Hunt) Rig() string { return h.rig }
 
 // Slot returns when the slot is, as it was told; "" for no slot.
 func (h *Hunt) Slot() string { return h.slot }
+
+// Did says whether a first action was said to be carried out, by its id.
+func (h *Hunt) Did(action string) bool { return slices.Contains(h.did, action) }
 
 // End returns how the hunt ended, "" while it goes on.
 func (h *Hunt) End() string { return h.end }

@@ -18,8 +18,8 @@ type keeper struct {
 	x     *hunt.Finder
 	truth map[string]bool
 	vague map[string]bool // nobody can say: it may be there with that cause or not
-	found []string // ids of what was found
-	said  []string // the talk, line by line
+	found []string        // ids of what was found
+	said  []string        // the talk, line by line
 	first hunt.Fact
 }
 

@@ -22,6 +22,8 @@ func (s *Session) help(about string) {
 		"Rig     rig      how it stands                rig STATE  step by step there",
 		"        ask      the questions that hold running checks back",
 		"        lack TOOL  it is not here             now      what must be done at once",
+		"        may      may it run on, and why       did      that is done",
+		"Ask     in words: is it the pump or the gauge? may I run? what can I check?",
 		"Clock   slot 20m, slot 15:05, slot none",
 		"End     found N: WHAT WAS DONE   keeps the snag with its cause and cure",
 		"        handover 412 h: WHAT WAS DISTURBED   page for the licensed engineer",

@@ -115,6 +115,19 @@ func (s *Session) setSlot(rest string) ([]hunt.Step, []string, error) {
 	return []hunt.Step{{Slot: at.Format(time.RFC3339)}}, nil, nil
 }
 
+// did says that what must be done at once was done, so that it is not said
+// again at each turn.
+func (s *Session) did(string) ([]hunt.Step, []string, error) {
+	if s.turn.Result == nil || len(s.turn.Result.FirstActions) == 0 {
+		return nil, []string{"Nothing that was told must be done at once."}, nil
+	}
+	var ids []string
+	for _, a := range s.turn.Result.FirstActions {
+		ids = append(ids, a.ID)
+	}
+	return []hunt.Step{{Did: ids}}, []string{"Taken for done; now shows it again."}, nil
+}
+
 // ask puts the questions about dangers now, those left before as well.
 func (s *Session) ask(string) ([]hunt.Step, []string, error) {
 	steps := []hunt.Step{{Ask: "on"}}
@@ -147,6 +160,13 @@ func (s *Session) why(rest string) ([]hunt.Step, []string, error) {
 		return nil, s.whyCheck(), nil
 	}
 	id, said := s.cause(rest)
+	if id == "" && strings.HasSuffix(rest, "?") { // "why won't it fire?" tells that it does not
+		for _, w := range []string{"does ", "do ", "is ", "did ", "was "} {
+			rest = strings.TrimPrefix(rest, w)
+		}
+		steps, more := s.tell(strings.TrimRight(rest, "? "))
+		return steps, more, nil
+	}
 	if id == "" {
 		return nil, said, nil
 	}

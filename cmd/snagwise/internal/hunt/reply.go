@@ -34,6 +34,8 @@ func init() {
 		{[]string{"doubt"}, func(s *Session, _ string) ([]hunt.Step, []string, error) { s.doubt(); return nil, nil, nil }, true},
 		{[]string{"rig"}, (*Session).rig, false},
 		{[]string{"slot"}, (*Session).setSlot, false},
+		{[]string{"did"}, (*Session).did, true},
+		{[]string{"may"}, func(s *Session, _ string) ([]hunt.Step, []string, error) { s.may(); return nil, nil, nil }, true},
 		{[]string{"ask", "a"}, (*Session).ask, true},
 		{[]string{"lack"}, (*Session).lack, false},
 		{[]string{"more", "m"}, func(s *Session, _ string) ([]hunt.Step, []string, error) { s.more(); return nil, nil, nil }, true},
@@ -63,7 +65,13 @@ func (s *Session) reply(line string) ([]string, error) {
 	if steps, said, ok := s.answer(line); ok {
 		return s.keep(line, steps, said)
 	}
+	if strings.HasSuffix(line, "?") && s.answers(line) {
+		return nil, nil
+	}
 	steps, said := s.tell(line)
+	if len(steps)+len(said) == 0 && s.answered {
+		return nil, nil
+	}
 	if len(steps)+len(said) == 0 {
 		said = []string{"That is no answer here; help shows what can be typed."}
 	}

@@ -14,6 +14,7 @@ import (
 
 // A teller works through one line of what was seen.
 type teller struct {
+	s    *Session
 	h    *hunt.Hunt
 	x    *hunt.Finder
 	at   hunt.Moment // when what follows held
@@ -22,6 +23,7 @@ type teller struct {
 	said []string // what could not be taken, and why
 
 	typed []string // statements about parts, as they are typed
+	more  bool     // the line has several phrases
 }
 
 // thousands is the comma in 1,200.
@@ -43,7 +45,8 @@ func (s *Session) tell(line string) ([]hunt.Step, []string) {
 	if len(line) > mostTyped {
 		return nil, []string{"That is too long for one answer; tell it in pieces."}
 	}
-	t := &teller{h: s.hunt, x: s.finder, at: s.hunt.Moment()}
+	s.answered = false
+	t := &teller{s: s, h: s.hunt, x: s.finder, at: s.hunt.Moment()}
 	was := t.at
 	line = thousands.ReplaceAllString(line, "$1$2")
 	if len(t.x.Exactly(line)) > 0 && !strings.ContainsAny(line, "!?;,") {
@@ -70,6 +73,7 @@ func (t *teller) line(line string) {
 		p = hanging.ReplaceAllString(p, "")
 		list = append(list, t.whole(joins.Split(p, -1))...)
 	}
+	t.more = len(list) > 1
 	if phase, ok := t.only(list); ok {
 		t.at = t.h.At(phase)
 	}
@@ -133,8 +137,15 @@ func (t *teller) phrase(p string) {
 	if strings.Trim(p, " ?.!-") == "" {
 		return
 	}
+	if low := strings.ToLower(p); (low == "no" || low == "yes") && t.more {
+		return // "no, the cock was open"
+	}
 	if figures(p) || slices.Contains([]string{"y", "n", "yes", "no", "x", "t", "s", "d"}, strings.ToLower(p)) {
 		t.said = append(t.said, fmt.Sprintf("%q answers no question here. Say what was seen, heard, felt or smelt, or what a gauge shows; help shows the rest.", p))
+		return
+	}
+	if t.s != nil && len(t.x.Exactly(strings.TrimRight(p, "? "))) == 0 && t.s.answers(p) {
+		t.s.answered = true
 		return
 	}
 	if rest, not := denied(p); hunt.IsStatement(p) {
