@@ -25,6 +25,9 @@ type Situation struct {
 	// Wider asks for what answering the questions about dangers would open, and
 	// for up to so many signs that may have been noticed and not told.
 	Wider int
+	// Sure is the chance of the first cause from which nothing is noticed; 0
+	// for none.
+	Sure float64
 	// Put names signs that were asked for and that nobody could tell: they are
 	// not noticed again.
 	Put []string

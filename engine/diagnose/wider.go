@@ -89,7 +89,9 @@ func (a *adviser) noticed(n int, put []string) []Noticed {
 	type one struct {
 		Noticed
 		rows   [][]float64 // it is there, it is not
+		alone  float64     // bits by itself
 		beyond float64     // bits beyond the chosen one that tells most of the same
+		held   int         // how many of the chosen it was held against
 	}
 	weights := make([]float64, len(a.snag.Sets))
 	for i, s := range a.snag.Sets {
@@ -110,12 +112,13 @@ func (a *adviser) noticed(n int, put []string) []Noticed {
 		}
 		rows := [][]float64{row, not}
 		if bits := advise.Bits(weights, rows, couldNotTell); bits >= leastBits {
-			list = append(list, one{Noticed{s.ID, s.Means, bits, s.Kind == knowledge.ReadingSign}, rows, bits})
+			list = append(list, one{Noticed{s.ID, s.Means, bits, s.Kind == knowledge.ReadingSign}, rows, bits, bits, 0})
 		}
 	}
 	slices.SortStableFunc(list, func(x, y one) int { return cmp.Compare(y.Bits, x.Bits) })
 	list = list[:min(len(list), tried)]
 	var out []Noticed
+	var chosen []one
 	for len(out) < n && len(list) > 0 {
 		best := 0
 		for i := range list {
@@ -123,16 +126,21 @@ func (a *adviser) noticed(n int, put []string) []Noticed {
 				best = i
 			}
 		}
-		c := list[best]
-		if list = slices.Delete(list, best, best+1); c.beyond < leastBits {
+		c := &list[best]
+		if c.held < len(chosen) { // what it tells beyond the others only falls: weighed when it comes up
+			for _, o := range chosen[c.held:] {
+				c.beyond = min(c.beyond, advise.Bits(weights, together(o.rows, c.rows), couldNotTell)-o.alone)
+			}
+			c.held = len(chosen)
+			continue
+		}
+		if c.beyond < leastBits {
 			break
 		}
 		c.Noticed.Bits = c.beyond
 		out = append(out, c.Noticed)
-		alone := advise.Bits(weights, c.rows, couldNotTell)
-		for i := range list {
-			list[i].beyond = min(list[i].beyond, advise.Bits(weights, together(c.rows, list[i].rows), couldNotTell)-alone)
-		}
+		chosen = append(chosen, *c)
+		list = slices.Delete(list, best, best+1)
 	}
 	return out
 }

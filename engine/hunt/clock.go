@@ -269,14 +269,21 @@ func turns(c *diagnose.Check) int {
 	return 0
 }
 
-// here returns those of the checks that can still pay off, and how many not.
-func (h *Hunt) here(list []diagnose.Check, clock Clock, chances map[string]float64) (pay []diagnose.Check, late int) {
-	pay = slices.Clone(list)
-	pay = slices.DeleteFunc(pay, func(c diagnose.Check) bool { return !h.pays(&c, clock) })
-	late = len(list) - len(pay)
-	pay = slices.DeleteFunc(pay, func(c diagnose.Check) bool { return !h.worth(&c, chances) })
+// here parts the checks that can still pay off into those worth asking for and
+// those that hardly are, and says how many cannot.
+func (h *Hunt) here(list []diagnose.Check, clock Clock, chances map[string]float64) (pay, hardly []diagnose.Check, late int) {
+	for _, c := range list {
+		switch {
+		case !h.pays(&c, clock):
+			late++
+		case h.worth(&c, chances):
+			pay = append(pay, c)
+		default:
+			hardly = append(hardly, c)
+		}
+	}
 	slices.SortStableFunc(pay, func(a, b diagnose.Check) int { return cmp.Compare(turns(&b), turns(&a)) })
-	return pay, late
+	return pay, hardly, late
 }
 
 // worth says whether a check is worth asking an operator for: it saves minutes,

@@ -148,7 +148,7 @@ type Hunt struct {
 	pending []Pending
 	moment  Moment
 	rig     string
-	moved   int // how often the rig was moved since anything was told
+	moved   int // how often the rig was moved since anything was told that holds
 	want    string
 	asking  bool
 	each    bool // dangers are asked one by one
@@ -189,22 +189,25 @@ func (h *Hunt) with(records []Record) *Hunt {
 	n := &Hunt{engine: h.engine, base: h.base, records: records}
 	var all []Numbered
 	gone := map[int]bool{}
+	var moves []int // of the rig before each fact
 	for _, r := range records {
 		for _, s := range r.Steps {
 			switch {
 			case s.Tell != nil:
 				n.told++
-				n.moved = 0
+				moves = append(moves, n.moved)
 				all = append(all, Numbered{n.told, *s.Tell})
 			case s.Take > 0:
 				gone[s.Take] = true
-				n.moved = 0
 			default:
 				n.step(s)
 			}
 		}
 	}
 	n.facts = holding(all, gone)
+	if len(n.facts) > 0 { // they stand in the order told
+		n.moved -= moves[n.facts[len(n.facts)-1].N-1]
+	}
 	return n.ready()
 }
 

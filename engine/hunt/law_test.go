@@ -101,6 +101,9 @@ func TestTakenBack(t *testing.T) {
 		h := hunt.New(e, nil)
 		for range rapid.IntRange(0, 5).Draw(t, "told") {
 			h = told(h, []hunt.Fact{anyFact(t, e)})
+			if rapid.IntRange(0, 3).Draw(t, "moved") == 0 {
+				h = h.After(hunt.Record{Steps: []hunt.Step{{Rig: rapid.SampledFrom([]string{"earthed", "cold", "running"}).Draw(t, "rig")}}})
+			}
 		}
 		fact := anyFact(t, e)
 		n := h.After(hunt.Record{Steps: []hunt.Step{{Tell: &fact}}})
@@ -182,6 +185,39 @@ func TestRecordsAreTheHunt(t *testing.T) {
 		}
 		if d := cmp.Diff(a.Question, b.Question); d != "" {
 			t.Errorf("another question:\n%s", d)
+		}
+	})
+}
+
+// TestRigStandsStill: while nothing is told the rig is not moved to and fro: of
+// the ways asked for one after another without an answer between them, there
+// are at most two.
+func TestRigStandsStill(t *testing.T) {
+	e := engineOf(t, "hollin")
+	x := hunt.NewFinder(e.Fitted())
+	rapid.Check(t, func(t *rapid.T) {
+		h := told(hunt.New(e, nil), []hunt.Fact{anyFact(t, e), anyFact(t, e)})
+		for range 2 {
+			for moves := 0; ; moves++ {
+				turn, l := h.Turn(x, hunt.Clock{})
+				if len(l) > 0 {
+					t.Fatal(l)
+				}
+				q := turn.Question
+				if q.About == hunt.Recall {
+					h = h.After(hunt.Record{Steps: []hunt.Step{{Tell: &hunt.Fact{Kind: hunt.Left, Name: q.Waiting.Text, Values: []string{hunt.NotNow}}}}})
+					moves = -1
+					continue
+				}
+				if q.About != hunt.Moving {
+					break
+				}
+				if moves == 2 {
+					t.Fatalf("a third way, to %s, and nothing was told since the first", q.Move.To)
+				}
+				h = h.After(hunt.Record{Steps: []hunt.Step{{Rig: q.Move.To}}})
+			}
+			h = told(h, []hunt.Fact{anyFact(t, e)})
 		}
 	})
 }

@@ -62,6 +62,7 @@ type Turn struct {
 	Gone     []Numbered // what it took back or put out of force
 	Question Question
 	Others   []diagnose.Check // further checks that pay, best first
+	Hardly   []diagnose.Check // that hardly pay: told where somebody asks for more
 	Late     int              // checks not offered since they cannot pay off in time
 	Ask      []Danger         // dangers not looked at that hold checks back
 	Verdict  Verdict
@@ -79,15 +80,15 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 	if q, ok := h.waiting(x); ok {
 		return &Turn{Question: q}, nil
 	}
-	now := diagnose.Situation{State: h.rig, Tools: h.tools(), Skip: h.skipped(), Wider: mostRecalled, Put: h.put()}
+	now := diagnose.Situation{State: h.rig, Tools: h.tools(), Skip: h.skipped(), Wider: mostRecalled, Sure: sureEnough, Put: h.put()}
 	if clock.Set {
 		now.Minutes = math.Max(clock.Left, .01)
 	}
 	t := &Turn{Result: h.engine.Diagnose(a, now)}
 	h.now.tell(t.Result.Chances)
 	t.shift(h)
-	checks, late := h.here(t.Result.NextChecks, clock, t.Result.Chances)
-	t.Late = late
+	checks, hardly, late := h.here(t.Result.NextChecks, clock, t.Result.Chances)
+	t.Hardly, t.Late = hardly, late
 	t.Ask = h.dangers(t.Result.AskFirst)
 	t.Verdict = h.verdict(t.Result, clock, checks)
 	t.Question, t.Others = h.ask(t.Result, checks, t.Ask)

@@ -99,6 +99,13 @@ func (s *Session) more() {
 	for _, c := range s.turn.Others {
 		s.Page.Item(0, "Also worth a look: ", sentence(c.Do)+" "+upper(screen.Minutes(c.Minutes))+".")
 	}
+	for _, c := range s.turn.Hardly {
+		who := ""
+		if c.Who != "operator" && c.Who != "" {
+			who = ", for the " + c.Who
+		}
+		s.Page.Item(0, "Hardly worth it: ", sentence(c.Do)+" "+upper(screen.Minutes(c.Minutes))+who+".")
+	}
 }
 
 // list shows what was told, each under its number.

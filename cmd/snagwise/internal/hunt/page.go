@@ -113,7 +113,11 @@ func (s *Session) likely() {
 	if same {
 		s.Page.Text(0, "The likeliest causes stand as before.")
 	} else {
-		s.Page.Text(0, "Likely now:")
+		head := "Likely now:"
+		if r.Causes[0].Chance < standsOut {
+			head = "Nothing stands out yet. Likeliest of many:"
+		}
+		s.Page.Text(0, head)
 		for i, l := range lines {
 			s.Page.Item(0, fmt.Sprintf("%2d  ", i+1), l)
 		}
@@ -126,6 +130,9 @@ func (s *Session) likely() {
 		s.Page.Alert("NOT TODAY", sentence(w)+" Stand down and call the licensed engineer; handover writes the page for him.")
 	}
 }
+
+// standsOut is the chance of the first cause below which none stands out.
+const standsOut = .075
 
 func (s *Session) causeWords(c *hunt.Shift, moved string) string {
 	text := c.Name + ": " + screen.Chance(c.Chance)

@@ -209,6 +209,9 @@ func keys(p *screen.Screen, list ...string) {
 func (s *Session) askClose() {
 	p := s.Page
 	p.Text(0, "No check that can be done here and now is worth its minutes. Tell more, or:")
+	if len(s.turn.Hardly) > 0 {
+		p.Item(0, "", "more        what could still be looked at, though it hardly pays")
+	}
 	p.Item(0, "", "found 1     the first cause was it: keeps the snag with what cured it")
 	p.Item(0, "", "handover    writes the page for the licensed engineer")
 	p.Item(0, "", "list        shows what was told, doubt what would change if one were wrong")

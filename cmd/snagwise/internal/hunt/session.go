@@ -32,7 +32,7 @@ type Session struct {
 	hunt    *hunt.Hunt
 	finder  *hunt.Finder
 	turn    *hunt.Turn
-	told    *hunt.Turn // the last that told causes: what is asked in words is answered from it
+	told    *hunt.Turn      // the last that told causes: what is asked in words is answered from it
 	asked   time.Time       // when the question was put
 	actions map[string]bool // first actions shown in full, and oddities shown
 	left    bool            // the keeper has had enough
