@@ -113,7 +113,7 @@ func (x *Finder) Causes(phrase string) []string {
 
 // gaugeValue parts a phrase that ends in a figure or a word for one from the
 // gauge that it is of.
-var gaugeValue = regexp.MustCompile(`^(.+?)(?:\s*[=:]\s*|\s+(?:is |was |at |of |reads? |shows? |showing |about )*)([-+]?\d\S*(?:\s*(?:->|to)\s*[-+]?\d\S*)?(?:\s+\S+){0,2})$`)
+var gaugeValue = regexp.MustCompile(`^(.+?)(?:\s*[=:]\s*|\s+(?:is |was |at |of |reads? |shows? |showing |says? |about )*)([-+]?\d\S*(?:\s*(?:->|to)\s*[-+]?\d\S*)?(?:\s+\S+){0,2})$`)
 
 // Reading returns the gauge and what it shows where a phrase tells both, such
 // as "oil pressure 60 psi" or "oil pressure low".
