@@ -115,7 +115,7 @@ func (s *Session) likely() {
 	} else {
 		head := "Likely now:"
 		if r.Causes[0].Chance < standsOut {
-			head = "Nothing stands out yet. Likeliest of many:"
+			head = "Likely now: nothing stands out yet. Of many alike:"
 		}
 		s.Page.Text(0, head)
 		for i, l := range lines {
