@@ -43,7 +43,9 @@ input) or is typed:
   CONTROL=SETTING a lever or switch, such as booster=on
   SYMPTOM         what was seen, heard, felt or smelt, such as black_smoke
   !SYMPTOM        what was looked for and not there; READING? could not be read
-  PART.leaks=oil  and .felt= .looked_at= .changed= .worked_on=
+  PART.leaks=oil  and .felt= .looked_at= .changed= .worked_on=; then, of the
+                  same part, .how_much= of a leak, .when= of work
+  FLOW.good_as_far_as=PART and FLOW.gone_at=PART, such as fuel.gone_at=
 
 The exit status is 0 if it answered, 1 if something must be done at once, 2 if
 what was told is wrong.`,

@@ -149,6 +149,7 @@ func (b *bench) ahead(s *Suggestion, follow []int) {
 // which sum to mass, with at most one further check, and which check that is.
 func (b *bench) bestAfter(first, state int, spent, mass float64, follow []int) (least float64, then int) {
 	base := b.repair(b.branch)
+	b.items.keep(len(b.chance))
 	known := b.known(b.branch)
 	least, then = base, Inspect
 	for _, check := range follow {

@@ -57,6 +57,7 @@ func newBench(s *Snag, now *Situation) *bench {
 		b.minutes[i] = s.Causes[i].Minutes
 	}
 	b.minimum = b.repair(b.weights)
+	b.items.keep(len(b.chance))
 	b.lowest = b.known(b.weights)
 	return b
 }

@@ -44,6 +44,10 @@ type item struct {
 type items struct {
 	list []item
 	rest float64
+
+	// order holds all causes nearly in the order in which they will stand, so
+	// that putting them in order is little work; empty for none known.
+	order []int
 }
 
 // fill takes the causes in, leaves out those that help makes useless, and
@@ -56,7 +60,12 @@ type items struct {
 func (it *items) fill(chances, minutes []float64, none, help float64) {
 	it.list = slices.Grow(it.list[:0], len(chances))
 	rest := none
-	for c, p := range chances {
+	for k := range chances {
+		c := k
+		if len(it.order) > 0 {
+			c = it.order[k]
+		}
+		p := chances[c]
 		if p <= 0 {
 			continue
 		}
@@ -85,15 +94,33 @@ func (it *items) fill(chances, minutes []float64, none, help float64) {
 
 func (it *items) sort() {
 	s := it.list
-	if len(s) > 40 {
+	if len(it.order) == 0 && len(s) > 40 {
 		slices.SortFunc(s, func(a, b item) int {
 			return cmp.Or(cmp.Compare(b.ratio, a.ratio), cmp.Compare(a.cause, b.cause))
 		})
 		return
 	}
-	for i := 1; i < len(s); i++ { // in order of cause already, and stable
-		for j, x := i, s[i]; j > 0 && s[j-1].ratio < x.ratio; j-- {
-			s[j], s[j-1] = s[j-1], x
+	for i := 1; i < len(s); i++ {
+		x, j := s[i], i
+		for ; j > 0 && (s[j-1].ratio < x.ratio || s[j-1].ratio == x.ratio && s[j-1].cause > x.cause); j-- {
+			s[j] = s[j-1]
+		}
+		s[j] = x
+	}
+}
+
+// keep takes the order that the causes stand in for the next times: those worth
+// inspecting first, then the others. n is how many there are.
+func (it *items) keep(n int) {
+	it.order = slices.Grow(it.order[:0], n)
+	in := make([]bool, n)
+	for _, i := range it.list {
+		it.order = append(it.order, i.cause)
+		in[i.cause] = true
+	}
+	for c := range n {
+		if !in[c] {
+			it.order = append(it.order, c)
 		}
 	}
 }

@@ -67,7 +67,9 @@ func (s *session) advise(r *Result, now Situation) {
 	r.AskFirst = a.asks(advice)
 	if now.Wider > 0 {
 		r.Opens = a.opening(advice)
-		r.Noticed = a.noticed(now.Wider)
+		if now.Sure == 0 || len(r.Causes) == 0 || r.Causes[0].Chance < now.Sure {
+			r.Noticed = a.noticed(now.Wider, now.Put)
+		}
 	}
 }
 

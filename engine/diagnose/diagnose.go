@@ -25,6 +25,12 @@ type Situation struct {
 	// Wider asks for what answering the questions about dangers would open, and
 	// for up to so many signs that may have been noticed and not told.
 	Wider int
+	// Sure is the chance of the first cause from which nothing is noticed; 0
+	// for none.
+	Sure float64
+	// Put names signs that were asked for and that nobody could tell: they are
+	// not noticed again.
+	Put []string
 	// Causes is how many causes are told in full; 0 means 8, below 0 all that
 	// anything bears on.
 	Causes int
@@ -64,6 +70,13 @@ func (e *Engine) Diagnose(a *sheet.Account, now Situation) *Result {
 		r.Notes = append(r.Notes, a.Moments[i].Notes...)
 	}
 	list := e.merged(s.rank)
+	r.Chances = make(map[string]float64, len(list))
+	for _, m := range list {
+		r.Chances[e.fitted.Base.Causes[m.cause].ID] = m.chance
+	}
+	for i := range e.fitted.Hazards {
+		r.Dangers = append(r.Dangers, e.danger(i, s.state))
+	}
 	for i, m := range list {
 		if now.Causes == 0 && i >= usualCauses || now.Causes > 0 && i >= now.Causes || m.chance < leastChance {
 			break

@@ -5,22 +5,26 @@ import "snagwise/engine/problem"
 // A Result is everything one sheet leads to. Its JSON form is stable; the
 // schema beside this file is generated from these types.
 type Result struct {
-	Rig           RigRef        `json:"rig" jsonschema_description:"the rig that the sheet is about"`
-	FirstActions  []FirstAction `json:"first_actions" jsonschema_description:"what must be done at once, before any ranking and whatever it says"`
-	Causes        []Cause       `json:"causes" jsonschema_description:"likely causes, likeliest first"`
-	NoneOfThese   float64       `json:"none_of_these" jsonschema:"minimum=0,maximum=1" jsonschema_description:"chance that none of the listed causes is there"`
-	NextChecks    []Check       `json:"next_checks" jsonschema_description:"what to look at next, best first"`
-	NeedsTools    []Check       `json:"needs_tools" jsonschema_description:"checks worth doing for which a tool is missing"`
-	HeldBack      []HeldBack    `json:"held_back" jsonschema_description:"checks not offered while something dangerous is true or not looked at"`
-	AskFirst      []string      `json:"ask_first" jsonschema_description:"what should be answered before anything is run or turned: dangers that nobody has looked for"`
-	NormalThings  []NormalThing `json:"normal_things" jsonschema_description:"what looks like a fault and is none"`
-	Disagree      []Disagree    `json:"disagree" jsonschema_description:"things told that contradict one another"`
-	CallEngineer  []string      `json:"call_engineer" jsonschema_description:"why a licensed engineer is needed, if so"`
-	Assumed       []string      `json:"assumed" jsonschema_description:"what was taken for granted and not told"`
-	Notes         []string      `json:"notes" jsonschema_description:"what was told and fits no field: shown, not used"`
-	Opens         Opening       `json:"-"` // where the situation asks for it
-	Noticed       []Noticed     `json:"-"` // likewise
-	LeftOutChance float64       `json:"left_out_chance" jsonschema:"minimum=0,maximum=1" jsonschema_description:"upper bound on what sets of causes left out of the sum could weigh"`
+	Rig          RigRef        `json:"rig" jsonschema_description:"the rig that the sheet is about"`
+	FirstActions []FirstAction `json:"first_actions" jsonschema_description:"what must be done at once, before any ranking and whatever it says"`
+	Causes       []Cause       `json:"causes" jsonschema_description:"likely causes, likeliest first"`
+	NoneOfThese  float64       `json:"none_of_these" jsonschema:"minimum=0,maximum=1" jsonschema_description:"chance that none of the listed causes is there"`
+	NextChecks   []Check       `json:"next_checks" jsonschema_description:"what to look at next, best first"`
+	NeedsTools   []Check       `json:"needs_tools" jsonschema_description:"checks worth doing for which a tool is missing"`
+	HeldBack     []HeldBack    `json:"held_back" jsonschema_description:"checks not offered while something dangerous is true or not looked at"`
+	AskFirst     []string      `json:"ask_first" jsonschema_description:"what should be answered before anything is run or turned: dangers that nobody has looked for"`
+	NormalThings []NormalThing `json:"normal_things" jsonschema_description:"what looks like a fault and is none"`
+	Disagree     []Disagree    `json:"disagree" jsonschema_description:"things told that contradict one another"`
+	CallEngineer []string      `json:"call_engineer" jsonschema_description:"why a licensed engineer is needed, if so"`
+	Assumed      []string      `json:"assumed" jsonschema_description:"what was taken for granted and not told"`
+	Notes        []string      `json:"notes" jsonschema_description:"what was told and fits no field: shown, not used"`
+	Opens        Opening       `json:"-"` // where the situation asks for it
+	Noticed      []Noticed     `json:"-"` // likewise
+	// Chances holds the chance of every cause that the rig can have, by id, and
+	// Dangers all that may forbid checks.
+	Chances       map[string]float64 `json:"-"`
+	Dangers       []Danger           `json:"-"`
+	LeftOutChance float64            `json:"left_out_chance" jsonschema:"minimum=0,maximum=1" jsonschema_description:"upper bound on what sets of causes left out of the sum could weigh"`
 }
 
 // RigRef names a rig.

@@ -2,7 +2,6 @@ package diagnose
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"snagwise/engine/advise"
@@ -15,6 +14,10 @@ import (
 // questions about dangers would open, and to what may have been noticed and
 // not told.
 
+// HelpMinutes is what it takes to fetch a licensed engineer who will find and
+// cure a snag: what a check must save to be worth more than that is less.
+const HelpMinutes = helpMinutes
+
 // An Opening is a check that is held back by nothing but dangers nobody has
 // looked for. The zero value means that there is none.
 type Opening struct {
@@ -26,7 +29,8 @@ type Opening struct {
 // A Noticed is a sign that may have been noticed and was not told.
 type Noticed struct {
 	ID, Means string
-	Bits      float64 // how much knowing it would tell
+	Bits      float64 // how much knowing it would tell beyond those before it
+	Gauge     bool    // it stands on the panel
 }
 
 // opening finds what the advice would be with every danger that was not looked
@@ -43,15 +47,19 @@ func (a *adviser) opening(advice *advise.Advice) Opening {
 	if !open {
 		return Opening{}
 	}
-	then, err := advise.Next(&a.snag, &now, advise.Options{})
+	then, err := advise.Next(&a.snag, &now, advise.Options{Ahead: -1})
 	if err != nil {
 		panic("diagnose: advice: " + err.Error()) // the input is ours throughout
 	}
+	// One check deep on both sides: two deep would cost as much as the advice.
 	best := func(ad *advise.Advice) (int, float64) {
-		if len(ad.Checks) == 0 || !ad.Checks[0].Pays {
-			return -1, 0
+		at, saves := -1, 0.
+		for _, c := range ad.Checks {
+			if c.Saves > saves {
+				at, saves = c.Check, c.Saves
+			}
 		}
-		return ad.Checks[0].Check, ad.Checks[0].SavesAhead
+		return at, saves
 	}
 	_, saves := best(advice)
 	c, more := best(then)
@@ -66,21 +74,24 @@ func (a *adviser) opening(advice *advise.Advice) Opening {
 	return o
 }
 
-// leastBits is what a sign must tell to be asked for from memory, and alike
-// how near two may be in every set to be one question.
+// leastBits is what a sign must tell to be asked for from memory, and tried how
+// many of those that tell most are weighed against one another.
 const (
 	leastBits = .02
-	alike     = .1
+	tried     = 60
 )
 
-// noticed lists up to n signs that a person sees, hears, feels or smells
-// without a check and that can be met in what was told, or that say more
-// exactly what was told in a vague word; none known yet, those that tell most
-// first.
-func (a *adviser) noticed(n int) []Noticed {
+// noticed lists up to n signs that a person sees, hears, feels, smells or reads
+// off the panel without a check and that can be met in what was told, or that
+// say more exactly what was told in a vague word; none known yet or put before.
+// Each is the one that tells most beyond those before it.
+func (a *adviser) noticed(n int, put []string) []Noticed {
 	type one struct {
 		Noticed
-		row []float64
+		rows   [][]float64 // it is there, it is not
+		alone  float64     // bits by itself
+		beyond float64     // bits beyond the chosen one that tells most of the same
+		held   int         // how many of the chosen it was held against
 	}
 	weights := make([]float64, len(a.snag.Sets))
 	for i, s := range a.snag.Sets {
@@ -90,8 +101,8 @@ func (a *adviser) noticed(n int) []Noticed {
 	var list []one
 	for i := range a.fitted.Signs {
 		s := &a.fitted.Signs[i]
-		if len(s.Covers) > 0 || !a.fitted.SignOn[i] || a.state.Truth(chain.Whole, s.Slot) != condition.Unknown ||
-			!closer[i] && (s.Kind != knowledge.SeenSign || !a.met(s)) {
+		if len(s.Covers) > 0 || !a.fitted.SignOn[i] || word(put, s.ID) || a.state.Truth(chain.Whole, s.Slot) != condition.Unknown ||
+			!closer[i] && (!a.plainly(s) || !a.met(s)) {
 			continue
 		}
 		row := a.rank.Predict(i)[:a.kept]
@@ -99,23 +110,69 @@ func (a *adviser) noticed(n int) []Noticed {
 		for k, p := range row {
 			not[k] = 1 - p
 		}
-		if bits := advise.Bits(weights, [][]float64{row, not}, couldNotTell); bits >= leastBits {
-			list = append(list, one{Noticed{s.ID, s.Means, bits}, row})
+		rows := [][]float64{row, not}
+		if bits := advise.Bits(weights, rows, couldNotTell); bits >= leastBits {
+			list = append(list, one{Noticed{s.ID, s.Means, bits, s.Kind == knowledge.ReadingSign}, rows, bits, bits, 0})
 		}
 	}
 	slices.SortStableFunc(list, func(x, y one) int { return cmp.Compare(y.Bits, x.Bits) })
+	list = list[:min(len(list), tried)]
 	var out []Noticed
-	var kept []one
-	for _, s := range list {
-		if len(out) == n {
+	var chosen []one
+	for len(out) < n && len(list) > 0 {
+		best := 0
+		for i := range list {
+			if list[i].beyond > list[best].beyond {
+				best = i
+			}
+		}
+		c := &list[best]
+		if c.held < len(chosen) { // what it tells beyond the others only falls: weighed when it comes up
+			for _, o := range chosen[c.held:] {
+				c.beyond = min(c.beyond, advise.Bits(weights, together(o.rows, c.rows), couldNotTell)-o.alone)
+			}
+			c.held = len(chosen)
+			continue
+		}
+		if c.beyond < leastBits {
 			break
 		}
-		if !slices.ContainsFunc(kept, func(k one) bool { return near(k.row, s.row) }) {
-			kept = append(kept, s)
-			out = append(out, s.Noticed)
+		c.Noticed.Bits = c.beyond
+		out = append(out, c.Noticed)
+		chosen = append(chosen, *c)
+		list = slices.Delete(list, best, best+1)
+	}
+	return out
+}
+
+// together are the outcomes of two signs looked for at once.
+func together(x, y [][]float64) [][]float64 {
+	var out [][]float64
+	for _, a := range x {
+		for _, b := range y {
+			row := make([]float64, len(a))
+			for i := range row {
+				row[i] = a[i] * b[i]
+			}
+			out = append(out, row)
 		}
 	}
 	return out
+}
+
+// plainly says whether a sign shows without a check: a person notices it, or it
+// stands on gauges of the rig that need no more than a look.
+func (a *adviser) plainly(s *knowledge.Sign) bool {
+	if s.Kind != knowledge.ReadingSign {
+		return s.Kind == knowledge.SeenSign
+	}
+	for _, r := range s.Readings {
+		g, ok := a.fitted.Rig.Gauge(a.fitted.Readings[r].ID)
+		if !ok || g.By != "" && g.By != "gauge" {
+			return false
+		}
+	}
+	return len(s.Readings) > 0
 }
 
 // closer marks the signs that say more exactly what a vague word told, those
@@ -134,26 +191,21 @@ func (a *adviser) closer() map[int]bool {
 	return out
 }
 
-func near(a, b []float64) bool {
-	for i := range a {
-		if math.Abs(a[i]-b[i]) > alike {
-			return false
-		}
-	}
-	return true
-}
-
-// met says whether a sign can be met in a phase that was told of, or no phase
-// was.
+// met says whether a sign can be met in a phase that was told of; where none
+// was, in a phase of what was seen; where that has none either, it can.
 func (a *adviser) met(s *knowledge.Sign) bool {
-	told := false
+	var told, seen []string
 	for i := range a.told.account.Moments {
-		for _, p := range a.told.account.Moments[i].Phases.List() {
-			told = true
-			if word(s.Phases, a.fitted.Phases[p]) {
-				return true
-			}
+		m := &a.told.account.Moments[i]
+		for _, p := range m.Phases.List() {
+			told = append(told, a.fitted.Phases[p])
+		}
+		for _, sg := range m.Signs {
+			seen = append(seen, a.fitted.Signs[sg].Phases...)
 		}
 	}
-	return !told || len(s.Phases) == 0
+	if len(told) == 0 {
+		told = seen
+	}
+	return len(told) == 0 || len(s.Phases) == 0 || slices.ContainsFunc(s.Phases, func(p string) bool { return word(told, p) })
 }

@@ -209,7 +209,7 @@ func split(list string) []string {
 
 // Account looks up what has been told. Problems mean that something told does
 // not go together; there is no account then.
-func (h *Hunt) Account() (*sheet.Account, problem.List) { return h.engine.Read(h.Sheet(false)) }
+func (h *Hunt) Account() (*sheet.Account, problem.List) { return h.account() }
 
 // From returns what a sheet tells as moments and facts. The sheet must have
 // been read without problems, and its words of a command line settled.

@@ -18,6 +18,10 @@ func (h *Hunt) waiting(x *Finder) (Question, bool) {
 	w := h.pending[0]
 	q := Question{About: Pick, Waiting: w}
 	switch {
+	case w.Part != nil:
+		for _, c := range x.Parts(w.Text) {
+			q.Options = append(q.Options, Option{Choice: c})
+		}
 	case w.Reading == "" && len(w.Values) > 0:
 		for _, c := range x.gauges(w.Text) {
 			q.Options = append(q.Options, Option{Choice: c})
@@ -45,13 +49,13 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 	switch {
 	case h.want != "" && h.want != h.rig && len(h.Forbids(h.want)) == 0:
 		if ask := h.blocks(h.want); len(ask) > 0 {
-			return h.danger(ask[0]), checks
+			return h.danger(ask), checks
 		}
 		if m, ok := h.move(h.want); ok {
 			return Question{About: Moving, Move: m}, checks
 		}
 	case h.asking && len(dangers) > 0:
-		return h.danger(dangers[0]), checks
+		return h.danger(dangers), checks
 	case len(h.facts) == 0:
 		return Question{About: Start}, nil
 	}
@@ -62,13 +66,17 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 		return q, checks
 	}
 	if len(checks) == 0 {
-		if len(dangers) > 0 {
-			return h.danger(dangers[0]), nil
+		if len(dangers) > 0 && r.Opens.Check != "" && r.Opens.Saves >= leastSaved*float64(len(r.Opens.Ask)) {
+			return h.danger(dangers), nil
 		}
 		return Question{About: Closing}, nil
 	}
+	checks = h.settled(checks)
+	if len(checks) == 0 {
+		return Question{About: Closing}, nil
+	}
 	c := checks[0]
-	if c.RigState != "any" && c.RigState != "" && c.RigState != h.rig {
+	if !h.stands(c.RigState) {
 		if m, ok := h.move(c.RigState); ok {
 			return Question{About: Moving, Move: m, Check: c, For: true}, checks[1:]
 		}
@@ -79,40 +87,64 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 // Figures of what is asked from memory and of what questions cost; the
 // project's own choice.
 const (
-	mostRecalled   = 6  // signs in one question
-	recalls        = 2  // such questions in one hunt
-	looksBetween   = 3  // checks and questions between two of them
-	sureEnough     = .5 // chance of the first cause from which none is asked
-	askCostsInEach = 3  // minutes that a question about a danger must bring
+	mostRecalled   = 8   // signs in one question
+	recalls        = 4   // such questions in one hunt
+	looksBetween   = 2   // checks and questions between two of them
+	sureEnough     = .5  // chance of the first cause from which none is asked
+	recallTells    = .5  // bits that the signs of one must tell between them
+	tellsAtOnce    = 1   // bits from which it need not wait for a look
+	askCostsInEach = 3   // minutes that a question about a danger must bring
+	leastSaved     = 2   // minutes that a check must save to be asked for at all
+	leastSeen      = .05 // chance of a cause from which it is looked straight at
 )
 
 // recall asks what else was noticed while no cause stands out: it costs no
 // minutes and nothing is touched.
 func (h *Hunt) recall(r *diagnose.Result) (Question, bool) {
-	if len(r.Noticed) < 2 || len(r.Causes) > 0 && r.Causes[0].Chance >= sureEnough {
+	if len(r.Causes) > 0 && r.Causes[0].Chance >= sureEnough {
 		return Question{}, false
 	}
-	var put []string
 	n, looked := 1, 0
 	for _, f := range h.facts {
 		switch {
 		case f.Kind == Left && strings.HasPrefix(f.Name, recalled):
-			put = append(put, f.Shown...)
 			n++
+			looked = 0
 		case f.Kind == Checked:
 			looked++
 		}
 	}
-	if n > recalls || n > 1 && looked < looksBetween {
-		return Question{}, false
-	}
 	q := Question{About: Recall, Waiting: Pending{Text: recalled + strconv.Itoa(n)}}
+	var bits float64
 	for _, s := range r.Noticed {
-		if !slices.Contains(put, s.ID) {
-			q.Options = append(q.Options, Option{Choice: Choice{Seen, s.ID, plain(s.Means)}})
+		q.Options = append(q.Options, Option{Choice: Choice{Seen, s.ID, plain(s.Means)}, Gauge: s.Gauge})
+		bits += s.Bits
+	}
+	slices.SortStableFunc(q.Options, func(a, b Option) int { // the panel last
+		switch {
+		case a.Gauge == b.Gauge:
+			return 0
+		case b.Gauge:
+			return -1
+		}
+		return 1
+	})
+	least := recallTells
+	if n > 1 && looked < looksBetween {
+		least = tellsAtOnce
+	}
+	return q, len(q.Options) > 1 && n <= recalls && bits >= least
+}
+
+// put lists the signs that were asked for from memory.
+func (h *Hunt) put() []string {
+	var out []string
+	for _, f := range h.facts {
+		if f.Kind == Left && strings.HasPrefix(f.Name, recalled) {
+			out = append(out, f.Shown...)
 		}
 	}
-	return q, len(q.Options) > 1
+	return out
 }
 
 // recalled begins the names of the questions from memory.
@@ -131,7 +163,7 @@ func (h *Hunt) opening(r *diagnose.Result) (Question, bool) {
 	if len(open) == 0 || r.Opens.Saves < askCostsInEach*float64(len(open)) {
 		return Question{}, false
 	}
-	q := h.danger(open[0])
+	q := h.danger(open)
 	q.Opens = h.Means(Checked, r.Opens.Check)
 	return q, true
 }
@@ -154,11 +186,26 @@ func (h *Hunt) blocks(state string) []Danger {
 	return out
 }
 
-func (h *Hunt) danger(d Danger) Question {
-	q := Question{About: Dangers, Danger: d}
-	for _, id := range d.Open {
-		q.Options = append(q.Options, Option{Choice: Choice{Seen, id, h.Means(Seen, id)}})
+// Figures of one screen about dangers: one key for each sign.
+const (
+	mostDangers = 3
+	mostSigns   = 9
+)
+
+// danger asks about the first of several dangers, and about as many of the
+// others as go on one screen with it unless they are to be asked one by one.
+func (h *Hunt) danger(list []Danger) Question {
+	q := Question{About: Dangers}
+	for i, d := range list {
+		if i > 0 && (h.each || i == mostDangers || len(q.Options)+len(d.Open) > mostSigns) {
+			break
+		}
+		q.Dangers = append(q.Dangers, d)
+		for _, id := range d.Open {
+			q.Options = append(q.Options, Option{Choice: Choice{Seen, id, h.Means(Seen, id)}})
+		}
 	}
+	q.Danger = q.Dangers[0]
 	return q
 }
 

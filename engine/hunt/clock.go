@@ -172,7 +172,7 @@ func (h *Hunt) runOn(r *diagnose.Result) (RunOn, []string) {
 	if len(r.FirstActions) > 0 {
 		no = append(no, "something must be done at once")
 	}
-	no = append(no, h.open()...)
+	no = append(no, open(r.Dangers)...)
 	for _, c := range r.Causes {
 		if c.Chance >= stopsRun {
 			known += c.Chance
@@ -199,13 +199,9 @@ func (h *Hunt) runOn(r *diagnose.Result) (RunOn, []string) {
 }
 
 // open lists the dangers that forbid a run and are so or not looked at.
-func (h *Hunt) open() []string {
+func open(dangers []diagnose.Danger) []string {
 	var out []string
-	a, l := h.Account()
-	if len(l) > 0 {
-		return nil
-	}
-	for _, d := range h.engine.Dangers(a) {
+	for _, d := range dangers {
 		if d.Running && !d.LookedAt {
 			out = append(out, "not looked at: "+lower(plain(d.Means)))
 		} else if d.Running && d.So {
@@ -273,10 +269,33 @@ func turns(c *diagnose.Check) int {
 	return 0
 }
 
-// here returns those of the checks that can still pay off, and how many not.
-func (h *Hunt) here(list []diagnose.Check, clock Clock) (pay []diagnose.Check, late int) {
-	pay = slices.Clone(list)
-	pay = slices.DeleteFunc(pay, func(c diagnose.Check) bool { return !h.pays(&c, clock) })
+// here parts the checks that can still pay off into those worth asking for and
+// those that hardly are, and says how many cannot.
+func (h *Hunt) here(list []diagnose.Check, clock Clock, chances map[string]float64) (pay, hardly []diagnose.Check, late int) {
+	for _, c := range list {
+		switch {
+		case !h.pays(&c, clock):
+			late++
+		case h.worth(&c, chances):
+			pay = append(pay, c)
+		default:
+			hardly = append(hardly, c)
+		}
+	}
 	slices.SortStableFunc(pay, func(a, b diagnose.Check) int { return cmp.Compare(turns(&b), turns(&a)) })
-	return pay, len(list) - len(pay)
+	return pay, hardly, late
+}
+
+// worth says whether a check is worth asking an operator for: it saves minutes,
+// or it looks straight at a cause that is likely enough for the minutes that it
+// takes, as those to fetch help would be saved.
+func (h *Hunt) worth(c *diagnose.Check, chances map[string]float64) bool {
+	switch p := chances[c.Inspects]; {
+	case c.Who != "operator" && c.Who != "":
+		return false
+	case c.Inspects == "":
+		return c.MinutesSaved >= leastSaved
+	default:
+		return p >= leastSeen && p*diagnose.HelpMinutes >= h.reach(c)
+	}
 }

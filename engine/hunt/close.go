@@ -92,7 +92,11 @@ func (h *Hunt) Page() (*Page, problem.List) {
 		case Left, Lacking:
 			p.Open = append(p.Open, f)
 		case Part:
-			p.Disturbed = append(p.Disturbed, f)
+			if len(f.Part["worked_on"])+len(f.Part["changed"]) > 0 {
+				p.Disturbed = append(p.Disturbed, f)
+			} else {
+				p.Seen = append(p.Seen, f)
+			}
 		}
 	}
 	for i, c := range r.Causes {

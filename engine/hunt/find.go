@@ -32,12 +32,14 @@ var factKind = map[knowledge.MeaningKind]Kind{
 type Finder struct {
 	f     *knowledge.Fitted
 	index func() *phraseIndex // made when the first phrase is no name
+	// partIndex is the same for the parts of the rig.
+	partIndex func() *phraseIndex
 }
 
 // NewFinder returns a finder for what can be told on a rig.
 func NewFinder(f *knowledge.Fitted) *Finder {
 	x := &Finder{f: f}
-	x.index = sync.OnceValue(x.indexed)
+	x.index, x.partIndex = sync.OnceValue(x.indexed), sync.OnceValue(x.partsIndexed)
 	return x
 }
 
@@ -111,7 +113,7 @@ func (x *Finder) Causes(phrase string) []string {
 
 // gaugeValue parts a phrase that ends in a figure or a word for one from the
 // gauge that it is of.
-var gaugeValue = regexp.MustCompile(`^(.+?)(?:\s*[=:]\s*|\s+(?:is |was |at |of |reads? |shows? |showing |about )*)([-+]?\d\S*(?:\s*(?:->|to)\s*[-+]?\d\S*)?(?:\s+\S+){0,2})$`)
+var gaugeValue = regexp.MustCompile(`^(.+?)(?:\s*[=:]\s*|\s+(?:is |was |at |of |reads? |shows? |showing |says? |about )*)([-+]?\d\S*(?:\s*(?:->|to)\s*[-+]?\d\S*)?(?:\s+\S+){0,2})$`)
 
 // Reading returns the gauge and what it shows where a phrase tells both, such
 // as "oil pressure 60 psi" or "oil pressure low".

@@ -53,6 +53,7 @@ func TestReading(t *testing.T) {
 		{"oil pressure is 55 psi", "oil_pressure", "55 psi"},
 		{"oil pressure 3.8 bar", "oil_pressure", "3.8 bar"},
 		{"oil pressure low", "oil_pressure", "low"},
+		{"oil pressure says 55", "oil_pressure", "55 psi"},
 		{"rpm 2400 -> 1950", "engine_rpm", "2400 -> 1950 rpm"},
 		{"revs 1750", "engine_rpm", "1750 rpm"},
 		{"boost -3.4 lb", "boost", "-3.4 lb"},

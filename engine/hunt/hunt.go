@@ -17,8 +17,11 @@ package hunt
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"snagwise/engine/diagnose"
+	"snagwise/engine/problem"
+	"snagwise/engine/sheet"
 )
 
 // A Kind says what sort of thing a fact is.
@@ -87,16 +90,7 @@ func (f *Fact) subject() string {
 	case Note:
 		return "note\x00" + strings.Join(f.Values, "\x00")
 	case Part:
-		key := []string{"part"}
-		for _, k := range []string{"part", "flow"} {
-			key = append(key, f.Part[k]...)
-		}
-		for _, k := range []string{"worked_on", "changed", "looked_at", "leaks", "felt", "good_as_far_as"} {
-			if len(f.Part[k]) > 0 {
-				key = append(key, k)
-			}
-		}
-		return strings.Join(key, "\x00")
+		return subjectOf(f.Part)
 	case Circumstance, Trial, Lacking, Weather:
 		return string(kind) + "\x00" + f.Name
 	}
@@ -110,6 +104,8 @@ type Pending struct {
 	Denied  bool     `json:"denied,omitempty"`
 	Reading string   `json:"reading,omitempty"` // its id, once it is known
 	Values  []string `json:"values,omitempty"`
+	// Part is a statement in which Text names a part that is not known.
+	Part map[string][]string `json:"part,omitempty"`
 }
 
 // A Step is one thing that an answer does. Exactly one field is set.
@@ -121,7 +117,8 @@ type Step struct {
 	Moment *Moment   `json:"moment,omitempty"` // when what follows held
 	Rig    string    `json:"rig,omitempty"`    // the state that the rig is in now
 	Want   string    `json:"want,omitempty"`   // the state it is to be brought into; "-" for none
-	Ask    string    `json:"ask,omitempty"`    // "on": the dangers are asked now; "off"
+	Ask    string    `json:"ask,omitempty"`    // "on": the dangers are asked now; "each": one by one; "off"
+	Did    []string  `json:"did,omitempty"`    // first actions that were carried out
 	Slot   string    `json:"slot,omitempty"`   // when the slot is; "-" for none
 	End    string    `json:"end,omitempty"`    // how the hunt ended
 }
@@ -151,34 +148,54 @@ type Hunt struct {
 	pending []Pending
 	moment  Moment
 	rig     string
+	moved   int // how often the rig was moved since anything was told that holds
 	want    string
 	asking  bool
+	each    bool // dangers are asked one by one
 	slot    string
 	end     string
+	did     []string
+
+	now  *past // this hunt, once causes are told of it
+	last *past // as causes were last told before it; nil for never
+
+	account func() (*sheet.Account, problem.List) // looked up once
 }
 
 // New returns a hunt without answers. Moments are those of a sheet that it
 // begins from, in order; nil for none.
 func New(e *diagnose.Engine, moments []Moment) *Hunt {
-	return &Hunt{engine: e, base: moments}
+	return (&Hunt{engine: e, base: moments}).ready()
+}
+
+// ready makes what is worked out once, when it is first asked for.
+func (h *Hunt) ready() *Hunt {
+	h.account = sync.OnceValues(func() (*sheet.Account, problem.List) { return h.engine.Read(h.Sheet(false)) })
+	h.now = pastOf(h)
+	return h
 }
 
 // After returns the hunt with one more answer.
 func (h *Hunt) After(r Record) *Hunt {
-	return h.with(append(slices.Clip(h.records), r))
+	n := h.with(append(slices.Clip(h.records), r))
+	if n.last = h.last; len(h.pending) == 0 {
+		n.last = h.now
+	}
+	return n
 }
 
 // with returns the hunt that these records lead to.
 func (h *Hunt) with(records []Record) *Hunt {
-	n := New(h.engine, h.base)
-	n.records = records
+	n := &Hunt{engine: h.engine, base: h.base, records: records}
 	var all []Numbered
 	gone := map[int]bool{}
+	var moves []int // of the rig before each fact
 	for _, r := range records {
 		for _, s := range r.Steps {
 			switch {
 			case s.Tell != nil:
 				n.told++
+				moves = append(moves, n.moved)
 				all = append(all, Numbered{n.told, *s.Tell})
 			case s.Take > 0:
 				gone[s.Take] = true
@@ -188,7 +205,10 @@ func (h *Hunt) with(records []Record) *Hunt {
 		}
 	}
 	n.facts = holding(all, gone)
-	return n
+	if len(n.facts) > 0 { // they stand in the order told
+		n.moved -= moves[n.facts[len(n.facts)-1].N-1]
+	}
+	return n.ready()
 }
 
 func (h *Hunt) step(s Step) {
@@ -201,10 +221,13 @@ func (h *Hunt) step(s Step) {
 		h.moment = *s.Moment
 	case s.Rig != "":
 		h.rig, h.want = s.Rig, ""
+		h.moved++
 	case s.Want != "":
 		h.want = strings.TrimPrefix(s.Want, "-")
 	case s.Ask != "":
-		h.asking = s.Ask == "on"
+		h.asking, h.each = s.Ask != "off", s.Ask == "each"
+	case len(s.Did) > 0:
+		h.did = append(slices.Clip(h.did), s.Did...)
 	case s.Slot != "":
 		h.slot = strings.TrimPrefix(s.Slot, "-")
 	case s.End != "":
@@ -234,6 +257,30 @@ func holding(all []Numbered, gone map[int]bool) []Numbered {
 // not be changed.
 func (h *Hunt) Facts() []Numbered { return h.facts }
 
+// Last returns what the last answer told of which anything holds.
+func (h *Hunt) Last() []Numbered {
+	n := h.told
+	for i := len(h.records) - 1; i >= 0; i-- {
+		first := n
+		for _, s := range h.records[i].Steps {
+			if s.Tell != nil {
+				first--
+			}
+		}
+		var out []Numbered
+		for _, f := range h.facts {
+			if f.N > first && f.N <= n {
+				out = append(out, f)
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+		n = first
+	}
+	return nil
+}
+
 // Records returns the answers. The list must not be changed.
 func (h *Hunt) Records() []Record { return h.records }
 
@@ -246,6 +293,9 @@ func (h *Hunt) Rig() string { return h.rig }
 // Slot returns when the slot is, as it was told; "" for no slot.
 func (h *Hunt) Slot() string { return h.slot }
 
+// Did says whether a first action was said to be carried out, by its id.
+func (h *Hunt) Did(action string) bool { return slices.Contains(h.did, action) }
+
 // End returns how the hunt ended, "" while it goes on.
 func (h *Hunt) End() string { return h.end }
 
@@ -255,13 +305,45 @@ func (h *Hunt) Engine() *diagnose.Engine { return h.engine }
 // Begun returns the moments of the sheet that the hunt began from.
 func (h *Hunt) Begun() []Moment { return h.base }
 
-// before returns the hunt as it was when causes were last told, which is not
-// done while a phrase waits, and whether it was ever so.
-func (h *Hunt) before() (*Hunt, bool) {
-	for i := len(h.records) - 1; i >= 0; i-- {
-		if b := h.with(h.records[:i:i]); len(b.pending) == 0 {
-			return b, true
+// A past is a hunt as far as the next turn looks back at it: what held and how
+// likely each cause was.
+type past struct {
+	facts []Numbered
+	once  sync.Once
+	work  func() map[string]float64 // the chances, where no turn has told them
+	by    map[string]float64
+}
+
+// pastOf makes it. It keeps nothing of the hunt but what it needs, so that a
+// long hunt does not hold all that went before.
+func pastOf(h *Hunt) *past {
+	bare := &Hunt{engine: h.engine, base: h.base, facts: h.facts}
+	return &past{facts: h.facts, work: func() map[string]float64 {
+		a, l := bare.engine.Read(bare.Sheet(false))
+		if len(l) > 0 || len(bare.facts) == 0 {
+			return nil
 		}
-	}
-	return nil, false
+		out := map[string]float64{}
+		ids, chances, _ := bare.engine.Ranked(a)
+		for i, id := range ids {
+			out[id] = chances[i]
+		}
+		return out
+	}}
+}
+
+// chances returns the chance of each cause by id, nil where nothing was told.
+func (p *past) chances() map[string]float64 {
+	p.once.Do(func() { p.by, p.work = p.work(), nil })
+	return p.by
+}
+
+// tell takes the chances that a turn worked out.
+func (p *past) tell(by map[string]float64) {
+	p.once.Do(func() {
+		if len(p.facts) > 0 {
+			p.by = by
+		}
+		p.work = nil
+	})
 }

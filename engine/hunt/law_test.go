@@ -19,7 +19,7 @@ func anyFact(t *rapid.T, e *diagnose.Engine) hunt.Fact {
 		return f.Signs[rapid.IntRange(0, len(f.Signs)-1).Draw(t, label)].ID
 	}
 	at := hunt.Moment{Phase: rapid.SampledFrom([]string{"", "crank", "idle", "run_up"}).Draw(t, "phase")}
-	switch rapid.IntRange(0, 5).Draw(t, "kind") {
+	switch rapid.IntRange(0, 6).Draw(t, "kind") {
 	case 0, 1:
 		return hunt.Fact{Kind: hunt.Seen, Name: sign("sign"), At: at}
 	case 2:
@@ -30,9 +30,37 @@ func anyFact(t *rapid.T, e *diagnose.Engine) hunt.Fact {
 		word := rapid.SampledFrom([]string{"low", "normal", "high", "unsteady"}).Draw(t, "word")
 		name := rapid.SampledFrom([]string{"oil_pressure", "fuel_delivery_pressure", "engine_rpm", "bus_volts"}).Draw(t, "gauge")
 		return hunt.Fact{Kind: hunt.Read, Name: name, Values: []string{word}, At: at}
+	case 5:
+		return anyStatement(t, e)
 	}
 	c := f.Checks[rapid.IntRange(0, len(f.Checks)-1).Draw(t, "check")]
 	return hunt.Fact{Kind: hunt.Checked, Name: c.ID.Value, Shown: []string{f.Signs[c.Settles[0]].ID}}
+}
+
+// anyStatement draws something said of a part or a flow, as it is typed.
+func anyStatement(t *rapid.T, e *diagnose.Engine) hunt.Fact {
+	parts := e.Fitted().Rig.Parts
+	name := func(label string) string { return parts[rapid.IntRange(0, len(parts)-1).Draw(t, label)].ID }
+	of, typed := name("part"), []string{}
+	switch rapid.IntRange(0, 5).Draw(t, "said") {
+	case 0:
+		typed = []string{of + ".leaks=" + rapid.SampledFrom([]string{"oil", "fuel", "water"}).Draw(t, "fluid"), of + ".how_much=drips"}
+	case 1:
+		typed = []string{of + ".changed=" + rapid.SampledFrom([]string{"cured", "no help", "worse"}).Draw(t, "outcome")}
+	case 2:
+		typed = []string{of + ".looked_at=" + rapid.SampledFrom([]string{"good", "black inside"}).Draw(t, "found")}
+	case 3:
+		typed = []string{of + ".felt=" + rapid.SampledFrom([]string{"hot", "cold", "loose"}).Draw(t, "feeling")}
+	case 4:
+		typed = []string{of + ".worked_on=refitted", of + ".when=" + rapid.SampledFrom([]string{"before this run", "long before"}).Draw(t, "when")}
+	case 5:
+		typed = []string{"fuel.good_as_far_as=" + of, "fuel.gone_at=" + name("gone")}
+	}
+	facts, wait, l := hunt.New(e, nil).Statements(typed)
+	if len(l) > 0 || len(wait) > 0 || len(facts) != 1 {
+		t.Fatalf("%q: %v, waiting %v, %v", typed, facts, wait, l)
+	}
+	return facts[0]
 }
 
 // told is a hunt in which facts were told, those left out that contradict what
@@ -73,6 +101,9 @@ func TestTakenBack(t *testing.T) {
 		h := hunt.New(e, nil)
 		for range rapid.IntRange(0, 5).Draw(t, "told") {
 			h = told(h, []hunt.Fact{anyFact(t, e)})
+			if rapid.IntRange(0, 3).Draw(t, "moved") == 0 {
+				h = h.After(hunt.Record{Steps: []hunt.Step{{Rig: rapid.SampledFrom([]string{"earthed", "cold", "running"}).Draw(t, "rig")}}})
+			}
 		}
 		fact := anyFact(t, e)
 		n := h.After(hunt.Record{Steps: []hunt.Step{{Tell: &fact}}})
@@ -154,6 +185,39 @@ func TestRecordsAreTheHunt(t *testing.T) {
 		}
 		if d := cmp.Diff(a.Question, b.Question); d != "" {
 			t.Errorf("another question:\n%s", d)
+		}
+	})
+}
+
+// TestRigStandsStill: while nothing is told the rig is not moved to and fro: of
+// the ways asked for one after another without an answer between them, there
+// are at most two.
+func TestRigStandsStill(t *testing.T) {
+	e := engineOf(t, "hollin")
+	x := hunt.NewFinder(e.Fitted())
+	rapid.Check(t, func(t *rapid.T) {
+		h := told(hunt.New(e, nil), []hunt.Fact{anyFact(t, e), anyFact(t, e)})
+		for range 2 {
+			for moves := 0; ; moves++ {
+				turn, l := h.Turn(x, hunt.Clock{})
+				if len(l) > 0 {
+					t.Fatal(l)
+				}
+				q := turn.Question
+				if q.About == hunt.Recall {
+					h = h.After(hunt.Record{Steps: []hunt.Step{{Tell: &hunt.Fact{Kind: hunt.Left, Name: q.Waiting.Text, Values: []string{hunt.NotNow}}}}})
+					moves = -1
+					continue
+				}
+				if q.About != hunt.Moving {
+					break
+				}
+				if moves == 2 {
+					t.Fatalf("a third way, to %s, and nothing was told since the first", q.Move.To)
+				}
+				h = h.After(hunt.Record{Steps: []hunt.Step{{Rig: q.Move.To}}})
+			}
+			h = told(h, []hunt.Fact{anyFact(t, e)})
 		}
 	})
 }

@@ -38,24 +38,45 @@ var tellWeight = map[Kind]float64{Seen: 1, Read: .9, Circumstance: .85, Course: 
 // ofCheck is the same for signs that only a check shows.
 const ofCheck = .85
 
-// indexed makes the index.
-func (x *Finder) indexed() *phraseIndex {
-	n := &phraseIndex{known: map[string]bool{}, with: map[string][]int{}}
-	b := x.f.Base
-	add := func(kind Kind, weight float64, id, means string, words []string) {
-		n.all = append(n.all, Choice{kind, id, plain(means)})
-		n.weight = append(n.weight, weight)
-		for _, w := range append([]string{id, means}, words...) {
-			p := stemmed{thing: len(n.all) - 1}
-			for t := range strings.FieldsSeq(b.Fold(w)) {
-				n.known[t] = true
-				if st := stem(t); !slices.Contains(p.stems, st) {
-					p.stems = append(p.stems, st)
-					n.with[st] = append(n.with[st], len(n.phrases))
-				}
+func newPhraseIndex() *phraseIndex {
+	return &phraseIndex{known: map[string]bool{}, with: map[string][]int{}}
+}
+
+// add takes a thing with its phrases into the index.
+func (n *phraseIndex) add(fold func(string) string, kind Kind, weight float64, id, means string, words []string) {
+	n.all = append(n.all, Choice{kind, id, plain(means)})
+	n.weight = append(n.weight, weight)
+	for _, w := range append([]string{id, means}, words...) {
+		p := stemmed{thing: len(n.all) - 1}
+		for t := range strings.FieldsSeq(fold(w)) {
+			n.known[t] = true
+			if st := stem(t); !slices.Contains(p.stems, st) {
+				p.stems = append(p.stems, st)
+				n.with[st] = append(n.with[st], len(n.phrases))
 			}
-			n.phrases = append(n.phrases, p)
 		}
+		n.phrases = append(n.phrases, p)
+	}
+}
+
+// settle weighs the phrases once all are there.
+func (n *phraseIndex) settle() {
+	for w := range n.known {
+		n.words = append(n.words, w)
+	}
+	slices.Sort(n.words)
+	for i := range n.phrases {
+		for _, st := range n.phrases[i].stems {
+			n.phrases[i].weight += n.says(st)
+		}
+	}
+}
+
+// indexed makes the index of what can be told.
+func (x *Finder) indexed() *phraseIndex {
+	n := newPhraseIndex()
+	add := func(kind Kind, weight float64, id, means string, words []string) {
+		n.add(x.f.Base.Fold, kind, weight, id, means, words)
 	}
 	for i, s := range x.f.Signs {
 		if x.f.SignOn[i] {
@@ -83,15 +104,7 @@ func (x *Finder) indexed() *phraseIndex {
 	for _, c := range x.f.Trials {
 		add(Trial, tellWeight[Trial], c.ID.Value, c.Means, knowledge.Values(c.Words))
 	}
-	for w := range n.known {
-		n.words = append(n.words, w)
-	}
-	slices.Sort(n.words)
-	for i := range n.phrases {
-		for _, st := range n.phrases[i].stems {
-			n.phrases[i].weight += n.says(st)
-		}
-	}
+	n.settle()
 	return n
 }
 

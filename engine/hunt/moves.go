@@ -6,6 +6,7 @@ package hunt
 import (
 	"slices"
 
+	"snagwise/engine/diagnose"
 	"snagwise/engine/knowledge"
 )
 
@@ -101,6 +102,33 @@ func (h *Hunt) move(to string) (Move, bool) {
 		return m, true
 	}
 	return Move{}, false
+}
+
+// stands says whether the rig is as a check needs it: in that state, or in one
+// from which no minute leads there, as a cold rig is stopped and earthed too.
+func (h *Hunt) stands(state string) bool {
+	if state == h.rig || state == "any" || state == "" {
+		return true
+	}
+	return h.rig != "" && !h.running(h.rig) && !h.turning(h.rig) && !h.running(state) && !h.turning(state) && h.between(h.rig, state) == 0
+}
+
+// settled puts the checks that the rig stands ready for first once it was moved
+// and nothing was told since: it was moved for one of them. Moved twice for
+// nothing, it is not moved again.
+func (h *Hunt) settled(checks []diagnose.Check) []diagnose.Check {
+	if h.moved == 0 {
+		return checks
+	}
+	var ready, other []diagnose.Check
+	for _, c := range checks {
+		if h.stands(c.RigState) {
+			ready = append(ready, c)
+		} else if h.moved < 2 {
+			other = append(other, c)
+		}
+	}
+	return append(ready, other...)
 }
 
 // usualState is the state through which the rig goes into any other in which

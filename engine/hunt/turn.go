@@ -32,6 +32,7 @@ type Option struct {
 	Choice
 	Chance float64  // that a check shows it; 0 where not reckoned
 	Leads  []string // names of the causes that would then lead
+	Gauge  bool     // Recall: it stands on the panel
 }
 
 // A Question is what is asked next. It follows from what was told alone.
@@ -42,8 +43,9 @@ type Question struct {
 	Check   diagnose.Check // Looking, and Moving where a check wants it
 	For     bool           // Moving: Check holds the check that wants it
 	Move    Move
-	Danger  Danger
-	Opens   string // Dangers: what the check does that the answers open
+	Danger  Danger   // the first of Dangers
+	Dangers []Danger // that are asked about at once; the options are their signs, in order
+	Opens   string   // Dangers: what the check does that the answers open
 }
 
 // A Shift is one of the likeliest causes and how the last answer moved it.
@@ -60,6 +62,7 @@ type Turn struct {
 	Gone     []Numbered // what it took back or put out of force
 	Question Question
 	Others   []diagnose.Check // further checks that pay, best first
+	Hardly   []diagnose.Check // that hardly pay: told where somebody asks for more
 	Late     int              // checks not offered since they cannot pay off in time
 	Ask      []Danger         // dangers not looked at that hold checks back
 	Verdict  Verdict
@@ -77,14 +80,15 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 	if q, ok := h.waiting(x); ok {
 		return &Turn{Question: q}, nil
 	}
-	now := diagnose.Situation{State: h.rig, Tools: h.tools(), Skip: h.skipped(), Wider: mostRecalled}
+	now := diagnose.Situation{State: h.rig, Tools: h.tools(), Skip: h.skipped(), Wider: mostRecalled, Sure: sureEnough, Put: h.put()}
 	if clock.Set {
 		now.Minutes = math.Max(clock.Left, .01)
 	}
 	t := &Turn{Result: h.engine.Diagnose(a, now)}
+	h.now.tell(t.Result.Chances)
 	t.shift(h)
-	checks, late := h.here(t.Result.NextChecks, clock)
-	t.Late = late
+	checks, hardly, late := h.here(t.Result.NextChecks, clock, t.Result.Chances)
+	t.Hardly, t.Late = hardly, late
 	t.Ask = h.dangers(t.Result.AskFirst)
 	t.Verdict = h.verdict(t.Result, clock, checks)
 	t.Question, t.Others = h.ask(t.Result, checks, t.Ask)
@@ -93,8 +97,8 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 
 // shift tells the likeliest causes with their chance before the last answer.
 func (t *Turn) shift(h *Hunt) {
-	was := map[string]float64{}
-	if b, ok := h.before(); ok && !sameFacts(b.facts, h.facts) {
+	var was map[string]float64
+	if b := h.last; b != nil && !sameFacts(b.facts, h.facts) {
 		for _, f := range h.facts {
 			if !slices.ContainsFunc(b.facts, func(o Numbered) bool { return o.N == f.N }) {
 				t.Last = append(t.Last, f)
@@ -105,12 +109,7 @@ func (t *Turn) shift(h *Hunt) {
 				t.Gone = append(t.Gone, f)
 			}
 		}
-		if a, l := b.Account(); len(l) == 0 && len(b.facts) > 0 {
-			ids, chances, _ := h.engine.Ranked(a)
-			for i, id := range ids {
-				was[id] = chances[i]
-			}
-		}
+		was = b.chances()
 	}
 	for i, c := range t.Result.Causes {
 		if i == shownCauses {

@@ -24,7 +24,8 @@ func ArgsLine(args []string) string { return strings.Join(args, " ") }
 // A word that ends in a colon begins a moment with that phase; "weather:" the
 // weather. name=value is a reading or a lever, name? a gauge that could not be
 // read, !name or "not name" a thing not seen, part.word=value a statement about a
-// part (oil_cooler.leaks=oil), after=12min the time since the moment before,
+// part (oil_cooler.leaks=oil) or a flow (fuel.good_as_far_as=fuel_cock
+// fuel.gone_at=carburettor), after=12min the time since the moment before,
 // note=... a note; any other word is a symptom, circumstance, trial, course or
 // thing in order, as its name tells. Columns count in [ArgsLine].
 func ParseArgs(args []string) (*Sheet, problem.List) {
@@ -184,26 +185,59 @@ func split(v Text) []Text {
 	return parts
 }
 
-// statement reads part.key=value.
-func (p *argParser) statement(part Text, key string, v Text) {
-	s := Statement{Part: []Text{part}, At: part.At}
-	switch strings.ReplaceAll(fold(key), " ", "_") {
+// typedKeys are what may be said of a part, and of a flow.
+var typedKeys = []string{"worked_on", "changed", "looked_at", "leaks", "felt", "when", "how_much", "good_as_far_as", "gone_at"}
+
+// statement reads part.key=value and flow.key=value. When work was done, how
+// much leaks and where a flow is gone belong to the word before it about the
+// same part or flow.
+func (p *argParser) statement(of Text, key string, v Text) {
+	one := []Text{v}
+	s := Statement{Part: []Text{of}, At: of.At}
+	joins := false
+	switch key = strings.ReplaceAll(fold(key), " ", "_"); key {
 	case "worked_on":
-		s.WorkedOn = []Text{v}
+		s.WorkedOn = one
 	case "changed":
 		s.Changed = v
 	case "looked_at":
-		s.LookedAt = []Text{v}
+		s.LookedAt = one
 	case "leaks":
-		s.Leaks = []Text{v}
+		s.Leaks = one
 	case "felt":
-		s.Felt = []Text{v}
+		s.Felt = one
+	case "when":
+		s.When, joins = v, true
+	case "how_much":
+		s.HowMuch, joins = v, true
+	case "good_as_far_as":
+		s.Part, s.Flow, s.GoodAsFarAs = nil, of, one
+	case "gone_at":
+		s.Part, s.Flow, s.GoneAt, joins = nil, of, one, true
 	default:
-		known := []string{"worked_on", "changed", "looked_at", "leaks", "felt"}
-		at := part.At
-		at.Col += utf8.RuneCountInString(part.Value) + 1
-		p.l.Add(at, "unknown-key", fmt.Sprintf("unknown statement %q about a part", clip(key)), problem.DidYouMean(clip(key), known))
+		at := of.At
+		at.Col += utf8.RuneCountInString(of.Value) + 1
+		p.l.Add(at, "unknown-key", fmt.Sprintf("unknown statement %q about a part", clip(key)), problem.DidYouMean(clip(key), typedKeys))
+		return
+	}
+	if last := len(p.sheet.Parts) - 1; joins && last >= 0 && p.sheet.Parts[last].join(&s) {
 		return
 	}
 	p.sheet.Parts = append(p.sheet.Parts, s)
+}
+
+// join takes into s what is told of the same part or flow and is not told yet.
+func (s *Statement) join(more *Statement) bool {
+	same := func(a, b []Text) bool { return len(a) == 1 && len(b) == 1 && fold(a[0].Value) == fold(b[0].Value) }
+	switch {
+	case len(more.GoneAt) > 0 && len(s.GoneAt) == 0 && s.Flow.Value != "" && fold(s.Flow.Value) == fold(more.Flow.Value):
+		s.GoneAt = more.GoneAt
+	case more.When.Value != "" && s.When.Value == "" && len(s.WorkedOn) > 0 && same(s.Part, more.Part):
+		s.When = more.When
+	case more.HowMuch.Value != "" && s.HowMuch.Value == "" && len(s.Leaks) > 0 && same(s.Part, more.Part):
+		s.HowMuch = more.HowMuch
+	default:
+		return false
+	}
+	return true
 }

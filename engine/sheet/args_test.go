@@ -28,6 +28,11 @@ func TestParseArgs(t *testing.T) {
 		{[]string{"magneto_left.changed=no better", "oil_cooler.leaks=oil", "note=Seen at dusk."},
 			"part magneto_left: 1 \"\" when= outcome=no better good=false sign=-1 leaks=  felt= flow=-1 gone=\n" +
 				"part oil_cooler: 3 \"\" when= outcome= good=false sign=-1 leaks=oil  felt= flow=-1 gone=\nnotes Seen at dusk.\n"},
+		{[]string{"oil_cooler.leaks=oil", "oil cooler.how_much=drips", "magneto_left.worked_on=refitted", "magneto_left.when=this morning"},
+			"part magneto_left: 0 \"refitted\" when=before this run outcome= good=false sign=-1 leaks=  felt= flow=-1 gone=\n" +
+				"part oil_cooler: 3 \"drips\" when= outcome= good=false sign=-1 leaks=oil drips felt= flow=-1 gone=\n"},
+		{[]string{"fuel.good_as_far_as=engine_fuel_pump", "fuel.gone_at=carburettor_nozzle"},
+			"part engine_fuel_pump: 5 \"\" when= outcome= good=false sign=-1 leaks=  felt= flow=0 gone=carburettor_nozzle\n"},
 		{nil, ""},
 	} {
 		s, l := ParseArgs(tt.args)

@@ -107,7 +107,7 @@ var outcomeWords = oneOf(
 	choice{"cured", []string{"cured it", "fixed", "fixed it", "put right", "gone"}},
 	choice{"better", []string{"improved", "a bit better", "some better"}},
 	choice{"better for a time", []string{"better for a while", "cured for a time", "cured for a while", "good for a while", "good for a time"}},
-	choice{"no better", []string{"no change", "no difference", "the same", "same", "not cured", "made no difference", "no good", "still there"}},
+	choice{"no better", []string{"no change", "no difference", "the same", "same", "not cured", "made no difference", "no good", "still there", "no help", "not better", "did not help", "didn't help"}},
 	choice{"worse", []string{"made it worse", "much worse"}},
 )
 

@@ -17,16 +17,21 @@ import (
 // danger takes numbers alone: to some of these questions yes is the good
 // answer, to others no.
 func (s *Session) danger(q *hunt.Question, line string) ([]hunt.Step, []string, bool) {
-	f := hunt.Fact{Kind: hunt.Checked, Name: q.Danger.ID}
-	switch strings.ToLower(line) {
-	case "?":
-		f.Kind, f.Values = hunt.Left, []string{hunt.CouldNotTell}
-		return []hunt.Step{{Tell: &f}}, nil, true
-	case "x":
-		f.Kind, f.Values = hunt.Left, []string{hunt.NotHere}
-		return []hunt.Step{{Tell: &f}}, nil, true
+	left := func(why string) []hunt.Step {
+		var steps []hunt.Step
+		for _, d := range q.Dangers {
+			steps = append(steps, hunt.Step{Tell: &hunt.Fact{Kind: hunt.Left, Name: d.ID, Values: []string{why}}})
+		}
+		return steps
+	}
+	switch key := strings.ToLower(line); key {
+	case "?", "x":
+		if len(q.Dangers) > 1 {
+			return []hunt.Step{{Ask: "each"}}, []string{"Then one by one."}, true
+		}
+		return left(map[string]string{"?": hunt.CouldNotTell, "x": hunt.NotHere}[key]), nil, true
 	case "s", "later":
-		return []hunt.Step{{Ask: "off"}, {Want: "-"}, {Tell: &hunt.Fact{Kind: hunt.Left, Name: q.Danger.ID, Values: []string{hunt.NotNow}}}}, nil, true
+		return append([]hunt.Step{{Ask: "off"}, {Want: "-"}}, left(hunt.NotNow)...), nil, true
 	case "y", "n", "yes", "no":
 		return nil, []string{"Yes and no are easily taken the wrong way round here. Answer with the numbers of what is so, or 0 if it was looked at and none of it is."}, true
 	}
@@ -36,14 +41,24 @@ func (s *Session) danger(q *hunt.Question, line string) ([]hunt.Step, []string, 
 		return nil, wrongNumber(len(q.Options)), true
 	case !ok:
 		return nil, nil, false
-	case slices.Contains(picked, 0):
-		f.Denied = s.hunt.Denies(q.Danger)
-	default:
+	}
+	var steps []hunt.Step
+	first := 0 // of the options of this danger
+	for _, d := range q.Dangers {
+		f := hunt.Fact{Kind: hunt.Checked, Name: d.ID}
+		if slices.Contains(picked, 0) {
+			f.Denied = s.hunt.Denies(d)
+		}
 		for _, n := range picked {
-			f.Shown = append(f.Shown, q.Options[n-1].ID)
+			if n > first && n <= first+len(d.Open) && len(f.Denied) == 0 {
+				f.Shown = append(f.Shown, q.Options[n-1].ID)
+			}
+		}
+		if first += len(d.Open); len(f.Shown) > 0 || slices.Contains(picked, 0) { // those not numbered are asked again
+			steps = append(steps, hunt.Step{Tell: &f})
 		}
 	}
-	return []hunt.Step{{Tell: &f}}, nil, true
+	return steps, nil, true
 }
 
 // recall takes the numbers of what was so, and after a stroke of what was not.

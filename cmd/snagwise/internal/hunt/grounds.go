@@ -5,6 +5,7 @@ package hunt
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"snagwise/cmd/snagwise/internal/screen"
@@ -98,6 +99,13 @@ func (s *Session) more() {
 	for _, c := range s.turn.Others {
 		s.Page.Item(0, "Also worth a look: ", sentence(c.Do)+" "+upper(screen.Minutes(c.Minutes))+".")
 	}
+	for _, c := range s.turn.Hardly {
+		who := ""
+		if c.Who != "operator" && c.Who != "" {
+			who = ", for the " + c.Who
+		}
+		s.Page.Item(0, "Hardly worth it: ", sentence(c.Do)+" "+upper(screen.Minutes(c.Minutes))+who+".")
+	}
 }
 
 // list shows what was told, each under its number.
@@ -169,7 +177,7 @@ func (s *Session) factIn(f hunt.Fact, columns int) string {
 	case hunt.Left:
 		text += ": " + strings.Join(f.Values, "; ")
 	case hunt.Part:
-		text = partWords(f.Part)
+		text = s.partWords(f.Part)
 	case hunt.Checked:
 		text += ": " + s.shownWords(&f)
 	}
@@ -195,16 +203,32 @@ func (s *Session) shownWords(f *hunt.Fact) string {
 	return text
 }
 
-func partWords(part map[string][]string) string {
+// partKeys are the keys of a statement in the order in which they are said,
+// with the words for those that are not said as they stand.
+var partKeys = []struct{ key, words string }{
+	{"part", ""}, {"flow", ""}, {"worked_on", "worked on: "}, {"when", ""}, {"changed", "changed: "}, {"looked_at", "looked at: "}, {"leaks", "leaks "}, {"how_much", ""},
+	{"felt", "felt "}, {"good_as_far_as", "good as far as "}, {"gone_at", "gone at "}, {"notes", ""},
+}
+
+// partWords says a statement about a part.
+func (s *Session) partWords(part map[string][]string) string {
 	var words []string
-	for _, k := range []string{"part", "flow", "worked_on", "when", "changed", "looked_at", "leaks", "how_much", "felt", "good_as_far_as", "gone_at", "notes"} {
-		if v := part[k]; len(v) > 0 {
-			label := strings.ReplaceAll(k, "_", " ") + " "
-			if k == "part" || k == "when" || k == "how_much" || k == "notes" {
-				label = ""
+	for _, k := range partKeys {
+		list := slices.Clone(part[k.key])
+		for i, v := range list {
+			switch k.key {
+			case "part", "good_as_far_as", "gone_at":
+				list[i] = s.hunt.PartName(v)
+			default:
+				list[i] = strings.ReplaceAll(v, "_", " ")
 			}
-			words = append(words, label+strings.ReplaceAll(strings.Join(v, " and "), "_", " "))
 		}
+		if len(list) > 0 {
+			words = append(words, k.words+strings.Join(list, " and "))
+		}
+	}
+	if len(words) > 1 && (len(part["part"]) > 0 || len(part["flow"]) > 0) {
+		return words[0] + " " + strings.Join(words[1:], ", ")
 	}
 	return strings.Join(words, ", ")
 }

@@ -36,17 +36,15 @@ func (s *Session) holds(n int) bool {
 
 // undo takes back all that the last answer told.
 func (s *Session) undo(string) ([]hunt.Step, []string, error) {
-	facts := s.hunt.Facts()
-	if len(facts) == 0 {
+	last := s.hunt.Last()
+	if len(last) == 0 {
 		return nil, []string{"Nothing was told yet."}, nil
 	}
-	last := facts[0]
-	for _, f := range facts {
-		if f.N > last.N {
-			last = f
-		}
+	var steps []hunt.Step
+	for _, f := range last {
+		steps = append(steps, hunt.Step{Take: f.N})
 	}
-	return []hunt.Step{{Take: last.N}}, []string{"Taken back: " + s.factWords(last.Fact) + "."}, nil
+	return steps, nil, nil
 }
 
 // fix takes one thing back and tells another in its place.
@@ -117,6 +115,19 @@ func (s *Session) setSlot(rest string) ([]hunt.Step, []string, error) {
 	return []hunt.Step{{Slot: at.Format(time.RFC3339)}}, nil, nil
 }
 
+// did says that what must be done at once was done, so that it is not said
+// again at each turn.
+func (s *Session) did(string) ([]hunt.Step, []string, error) {
+	if s.turn.Result == nil || len(s.turn.Result.FirstActions) == 0 {
+		return nil, []string{"Nothing that was told must be done at once."}, nil
+	}
+	var ids []string
+	for _, a := range s.turn.Result.FirstActions {
+		ids = append(ids, a.ID)
+	}
+	return []hunt.Step{{Did: ids}}, []string{"Taken for done; now shows it again."}, nil
+}
+
 // ask puts the questions about dangers now, those left before as well.
 func (s *Session) ask(string) ([]hunt.Step, []string, error) {
 	steps := []hunt.Step{{Ask: "on"}}
@@ -149,6 +160,13 @@ func (s *Session) why(rest string) ([]hunt.Step, []string, error) {
 		return nil, s.whyCheck(), nil
 	}
 	id, said := s.cause(rest)
+	if id == "" && strings.HasSuffix(rest, "?") { // "why won't it fire?" tells that it does not
+		for _, w := range []string{"does ", "do ", "is ", "did ", "was "} {
+			rest = strings.TrimPrefix(rest, w)
+		}
+		steps, more := s.tell(strings.TrimRight(rest, "? "))
+		return steps, more, nil
+	}
 	if id == "" {
 		return nil, said, nil
 	}

@@ -49,6 +49,9 @@ func (s *Session) due() {
 	r := s.turn.Result
 	stand := 0
 	for _, a := range r.FirstActions {
+		if s.hunt.Did(a.ID) {
+			continue
+		}
 		if s.actions[a.ID] {
 			stand++
 			continue
@@ -57,7 +60,7 @@ func (s *Session) due() {
 		s.Page.Alert("NOW", sentence(a.Do))
 	}
 	if stand > 0 {
-		s.Page.Alert("NOW", screen.Count(stand, "thing", "things")+" told before still to be done at once: now shows it.")
+		s.Page.Alert("NOW", screen.Count(stand, "thing", "things")+" told before still to be done at once: now shows it, did ends it.")
 	}
 	for _, d := range r.Disagree {
 		if s.actions["odd "+d.ID] {
@@ -76,11 +79,11 @@ func (s *Session) due() {
 
 // now shows in full what must be done at once.
 func (s *Session) now() {
-	if s.turn.Result == nil || len(s.turn.Result.FirstActions) == 0 {
+	if s.told == nil || len(s.told.Result.FirstActions) == 0 {
 		s.Page.Text(0, "Nothing that was told must be acted on at once.")
 		return
 	}
-	for _, a := range s.turn.Result.FirstActions {
+	for _, a := range s.told.Result.FirstActions {
 		s.Page.Alert("NOW", sentence(a.Do))
 	}
 }
@@ -110,7 +113,11 @@ func (s *Session) likely() {
 	if same {
 		s.Page.Text(0, "The likeliest causes stand as before.")
 	} else {
-		s.Page.Text(0, "Likely now:")
+		head := "Likely now:"
+		if r.Causes[0].Chance < standsOut {
+			head = "Likely now: nothing stands out yet. Of many alike:"
+		}
+		s.Page.Text(0, head)
 		for i, l := range lines {
 			s.Page.Item(0, fmt.Sprintf("%2d  ", i+1), l)
 		}
@@ -123,6 +130,9 @@ func (s *Session) likely() {
 		s.Page.Alert("NOT TODAY", sentence(w)+" Stand down and call the licensed engineer; handover writes the page for him.")
 	}
 }
+
+// standsOut is the chance of the first cause below which none stands out.
+const standsOut = .075
 
 func (s *Session) causeWords(c *hunt.Shift, moved string) string {
 	text := c.Name + ": " + screen.Chance(c.Chance)
@@ -187,7 +197,7 @@ func runOnWords(v *hunt.Verdict) string {
 		why = ": " + strings.TrimSuffix(v.RunOnWhy[0], ".")
 	}
 	if n := len(v.RunOnWhy) - 1; n > 0 {
-		why += fmt.Sprintf(" (and %d more)", n)
+		why += fmt.Sprintf(" (and %d more: may shows them)", n)
 	}
 	switch v.RunOn {
 	case hunt.No:

@@ -29,6 +29,9 @@ func (s *Session) question() {
 	case hunt.Recall:
 		p.Text(0, "Was any of this so too? From memory; nothing need be done for it.")
 		for i, o := range q.Options {
+			if o.Gauge && (i == 0 || !q.Options[i-1].Gauge) {
+				p.Text(1, "On the panel:")
+			}
 			p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means)
 		}
 		p.Text(4, "Those not numbered stay unknown; after a stroke come those that were surely not there, such as: 1 3 / 2.")
@@ -37,12 +40,7 @@ func (s *Session) question() {
 		if q.Opens != "" {
 			p.Text(0, "Best check, once it may be done: "+sentence(q.Opens))
 		}
-		p.Text(0, "Before anything is run or turned: "+sentence(q.Danger.Ask))
-		for i, o := range q.Options {
-			p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means)
-		}
-		p.Item(0, " 0  ", "looked at, and none of these")
-		keys(p, "? could not tell", "x cannot do that here", "s later")
+		s.askDangers(q)
 	case hunt.Moving:
 		s.askMove(q)
 	case hunt.Looking:
@@ -52,11 +50,39 @@ func (s *Session) question() {
 	}
 }
 
+func (s *Session) askDangers(q *hunt.Question) {
+	p := s.Page
+	lead := "Before anything is run or turned: "
+	none := "looked at, and none of these"
+	if len(q.Dangers) > 1 {
+		p.Text(0, "Before anything is run or turned, look for each of these:")
+		lead, none = "", "each was looked at, and none of these is so"
+	}
+	n := 0
+	for _, d := range q.Dangers {
+		p.Text(0, lead+sentence(d.Ask))
+		for range d.Open {
+			n++
+			p.Item(0, fmt.Sprintf("%2d  ", n), q.Options[n-1].Means)
+		}
+	}
+	p.Item(0, " 0  ", none)
+	if len(q.Dangers) > 1 {
+		p.Text(4, "Of several that are so all numbers, such as: 1 3; the others are then asked again.")
+		keys(p, "? x not all can be told: one by one", "s later")
+		return
+	}
+	keys(p, "? could not tell", "x cannot do that here", "s later")
+}
+
 func (s *Session) askPick(q *hunt.Question) {
 	p := s.Page
 	what := "What is meant by"
 	if q.Waiting.Denied {
 		what = "Which is not there"
+	}
+	if q.Waiting.Part != nil {
+		what = "Which part is"
 	}
 	p.Text(0, fmt.Sprintf("%s %q?", what, screen.Clip(q.Waiting.Text, 60)))
 	for i, o := range q.Options {
@@ -183,6 +209,9 @@ func keys(p *screen.Screen, list ...string) {
 func (s *Session) askClose() {
 	p := s.Page
 	p.Text(0, "No check that can be done here and now is worth its minutes. Tell more, or:")
+	if len(s.turn.Hardly) > 0 {
+		p.Item(0, "", "more        what could still be looked at, though it hardly pays")
+	}
 	p.Item(0, "", "found 1     the first cause was it: keeps the snag with what cured it")
 	p.Item(0, "", "handover    writes the page for the licensed engineer")
 	p.Item(0, "", "list        shows what was told, doubt what would change if one were wrong")

@@ -25,7 +25,7 @@ var orders []order
 
 func init() {
 	orders = []order{
-		{[]string{"help", "h"}, func(s *Session, _ string) ([]hunt.Step, []string, error) { s.help(); return nil, nil, nil }, true},
+		{[]string{"help", "h"}, func(s *Session, about string) ([]hunt.Step, []string, error) { s.help(about); return nil, nil, nil }, false},
 		{[]string{"list", "l", "told"}, func(s *Session, _ string) ([]hunt.Step, []string, error) { s.list(); return nil, nil, nil }, true},
 		{[]string{"why", "w"}, (*Session).why, false},
 		{[]string{"back", "b"}, (*Session).back, false},
@@ -34,6 +34,8 @@ func init() {
 		{[]string{"doubt"}, func(s *Session, _ string) ([]hunt.Step, []string, error) { s.doubt(); return nil, nil, nil }, true},
 		{[]string{"rig"}, (*Session).rig, false},
 		{[]string{"slot"}, (*Session).setSlot, false},
+		{[]string{"did"}, (*Session).did, true},
+		{[]string{"may"}, func(s *Session, _ string) ([]hunt.Step, []string, error) { s.may(); return nil, nil, nil }, true},
 		{[]string{"ask", "a"}, (*Session).ask, true},
 		{[]string{"lack"}, (*Session).lack, false},
 		{[]string{"more", "m"}, func(s *Session, _ string) ([]hunt.Step, []string, error) { s.more(); return nil, nil, nil }, true},
@@ -63,7 +65,13 @@ func (s *Session) reply(line string) ([]string, error) {
 	if steps, said, ok := s.answer(line); ok {
 		return s.keep(line, steps, said)
 	}
+	if strings.HasSuffix(line, "?") && s.answers(line) {
+		return nil, nil
+	}
 	steps, said := s.tell(line)
+	if len(steps)+len(said) == 0 && s.answered {
+		return nil, nil
+	}
 	if len(steps)+len(said) == 0 {
 		said = []string{"That is no answer here; help shows what can be typed."}
 	}
@@ -126,6 +134,9 @@ func figures(line string) bool {
 }
 
 func wrongNumber(most int) []string {
+	if most == 0 {
+		return []string{"Answer with 0, or say it in words."}
+	}
 	return []string{fmt.Sprintf("Answer with a number from 0 to %d, or say it in words.", most)}
 }
 
@@ -146,12 +157,24 @@ func (s *Session) pick(q *hunt.Question, line string) ([]hunt.Step, []string, bo
 	case !ok:
 		return nil, nil, false
 	case slices.Contains(picked, 0):
-		return []hunt.Step{done, {Tell: &hunt.Fact{Kind: hunt.Note, Values: []string{strings.Join(append([]string{q.Waiting.Text}, q.Waiting.Values...), " ")}}}}, nil, true
+		return []hunt.Step{done, {Tell: &hunt.Fact{Kind: hunt.Note, Values: []string{s.waitingWords(&q.Waiting)}}}}, nil, true
 	}
 	steps := []hunt.Step{done}
 	var wait []hunt.Pending
 	for _, n := range picked {
 		c := q.Options[n-1].Choice
+		if c.Kind == hunt.Part {
+			f, w, l := s.hunt.Place(q.Waiting.Meant(c.ID))
+			switch {
+			case f != nil:
+				steps = append(steps, hunt.Step{Tell: f})
+			case w != nil:
+				wait = append(wait, *w)
+			default:
+				return nil, problemWords(l), true
+			}
+			continue
+		}
 		if c.Kind == hunt.Read {
 			w, tell := s.chosenGauge(c.ID, q.Waiting)
 			if tell != nil {
@@ -168,6 +191,14 @@ func (s *Session) pick(q *hunt.Question, line string) ([]hunt.Step, []string, bo
 		steps = append(steps, hunt.Step{Wait: wait})
 	}
 	return steps, nil, true
+}
+
+// waitingWords says a phrase that waits, as a note keeps it.
+func (s *Session) waitingWords(w *hunt.Pending) string {
+	if w.Part != nil {
+		return s.partWords(w.Part)
+	}
+	return strings.Join(append([]string{w.Text}, w.Values...), " ")
 }
 
 // chosenGauge goes on with a gauge that was chosen: it is told where figure and

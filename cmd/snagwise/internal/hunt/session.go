@@ -32,9 +32,12 @@ type Session struct {
 	hunt    *hunt.Hunt
 	finder  *hunt.Finder
 	turn    *hunt.Turn
+	told    *hunt.Turn      // the last that told causes: what is asked in words is answered from it
 	asked   time.Time       // when the question was put
 	actions map[string]bool // first actions shown in full, and oddities shown
 	left    bool            // the keeper has had enough
+
+	answered bool // the line typed asked something that was answered
 
 	// What the page showed last in this sitting, so that it is not said twice.
 	shown   bool     // causes were told
@@ -82,6 +85,9 @@ func (s *Session) Run() error {
 			return l
 		}
 		s.turn = turn
+		if turn.Result != nil {
+			s.told = turn
+		}
 		s.show()
 		s.asked = s.Now()
 		if err := s.hear(); err != nil {
@@ -135,7 +141,9 @@ func (s *Session) line() (string, error) {
 	}
 	text = strings.TrimSpace(strings.ToValidUTF8(text, "?"))
 	if s.Echo {
-		s.Page.Text(0, screen.Clip(text, 400))
+		for _, l := range screen.Wrap(screen.Clip(screen.Clean(text), 400), max(s.Page.Width()-screen.Columns(prompt), 20)) {
+			s.Page.Verbatim(l)
+		}
 	}
 	return strings.Join(strings.Fields(screen.Clean(text)), " "), nil
 }

@@ -14,19 +14,28 @@ import (
 
 // A teller works through one line of what was seen.
 type teller struct {
+	s    *Session
 	h    *hunt.Hunt
 	x    *hunt.Finder
 	at   hunt.Moment // when what follows held
 	out  []hunt.Step
 	wait []hunt.Pending
 	said []string // what could not be taken, and why
+
+	typed []string // statements about parts, as they are typed
+	more  bool     // the line has several phrases
 }
 
 // thousands is the comma in 1,200.
 var thousands = regexp.MustCompile(`(\d),(\d{3})\b`)
 
-// parts are where a line is parted into phrases.
-var parts = regexp.MustCompile(`\s*[,;\n]\s*|\s+(?:and|but|&|\+)\s+`)
+// stops are where a line is surely parted into phrases, joins where it may be.
+var (
+	stops = regexp.MustCompile(`\s*[,;\n]\s*`)
+	joins = regexp.MustCompile(`\s+(?:and|but|&|\+)\s+`)
+	// hanging is an "and" that joins nothing any more.
+	hanging = regexp.MustCompile(`^\s*(?:and|but|&|\+)\s+|\s+(?:and|but|&|\+)\s*$`)
+)
 
 // mostTyped is how long a line may be, in bytes.
 const mostTyped = 2000
@@ -36,22 +45,16 @@ func (s *Session) tell(line string) ([]hunt.Step, []string) {
 	if len(line) > mostTyped {
 		return nil, []string{"That is too long for one answer; tell it in pieces."}
 	}
-	t := &teller{h: s.hunt, x: s.finder, at: s.hunt.Moment()}
+	s.answered = false
+	t := &teller{s: s, h: s.hunt, x: s.finder, at: s.hunt.Moment()}
 	was := t.at
 	line = thousands.ReplaceAllString(line, "$1$2")
 	if len(t.x.Exactly(line)) > 0 && !strings.ContainsAny(line, "!?;,") {
 		t.phrase(line)
 	} else {
-		list := parts.Split(line, -1)
-		if phase, ok := t.only(list); ok {
-			t.at = t.h.At(phase)
-		}
-		for _, p := range list {
-			if p = strings.TrimSpace(strings.TrimRight(p, ".!")); p != "" {
-				t.phrase(p)
-			}
-		}
+		t.line(line)
 	}
+	t.statements()
 	if t.at != was {
 		at := t.at
 		t.out = append(t.out, hunt.Step{Moment: &at})
@@ -60,6 +63,57 @@ func (s *Session) tell(line string) ([]hunt.Step, []string) {
 		t.out = append(t.out, hunt.Step{Wait: t.wait})
 	}
 	return t.out, t.said
+}
+
+// line parts a line into phrases and takes them one by one.
+func (t *teller) line(line string) {
+	line, t.typed = spokenFlow(t.h, outcomeAfter.ReplaceAllString(line, "$1 $2"))
+	var list []string
+	for _, p := range stops.Split(line, -1) {
+		p = hanging.ReplaceAllString(p, "")
+		list = append(list, t.whole(joins.Split(p, -1))...)
+	}
+	t.more = len(list) > 1
+	if phase, ok := t.only(list); ok {
+		t.at = t.h.At(phase)
+	}
+	for _, p := range list {
+		if p = strings.TrimSpace(strings.TrimRight(p, ".!")); p != "" {
+			t.phrase(p)
+		}
+	}
+}
+
+// whole puts together again what was parted within a statement in free words,
+// such as plugs.looked_at=clean and dry.
+func (t *teller) whole(list []string) []string {
+	var out []string
+	for _, p := range list {
+		if last := len(out) - 1; last >= 0 && hunt.IsStatement(out[last]) && joinsFreely(out[last]) && t.free(p) {
+			out[last] += " and " + p
+			continue
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// free says whether words tell nothing by themselves: no name, no gauge with
+// what it shows, nothing not seen, nothing of another part.
+func (t *teller) free(p string) bool {
+	_, _, read := t.x.Reading(p)
+	_, not := denied(p)
+	return !read && !not && !strings.ContainsAny(p, "=!?:") && len(t.x.Exactly(p)) == 0 && len(spokenPart(t.h, p)) == 0
+}
+
+// statements takes what was said of parts.
+func (t *teller) statements() {
+	facts, wait, l := t.h.Statements(t.typed)
+	for _, f := range facts {
+		t.fact(f)
+	}
+	t.wait = append(t.wait, wait...)
+	t.said = append(t.said, problemWords(l)...)
 }
 
 // only returns the phase of a line that names one, wherever in the line it
@@ -83,8 +137,23 @@ func (t *teller) phrase(p string) {
 	if strings.Trim(p, " ?.!-") == "" {
 		return
 	}
+	if low := strings.ToLower(p); (low == "no" || low == "yes") && t.more {
+		return // "no, the cock was open"
+	}
 	if figures(p) || slices.Contains([]string{"y", "n", "yes", "no", "x", "t", "s", "d"}, strings.ToLower(p)) {
 		t.said = append(t.said, fmt.Sprintf("%q answers no question here. Say what was seen, heard, felt or smelt, or what a gauge shows; help shows the rest.", p))
+		return
+	}
+	if t.s != nil && len(t.x.Exactly(strings.TrimRight(p, "? "))) == 0 && t.s.answers(p) {
+		t.s.answered = true
+		return
+	}
+	if rest, not := denied(p); hunt.IsStatement(p) {
+		if not {
+			t.said = append(t.said, fmt.Sprintf("What is said of a part cannot be taken back with a no: say how it was found, such as %s.looked_at=good.", strings.TrimSpace(rest[:strings.Index(rest, ".")])))
+			return
+		}
+		t.typed = append(t.typed, p)
 		return
 	}
 	if len(t.x.Exactly(p)) == 0 {
@@ -106,6 +175,12 @@ func (t *teller) phrase(p string) {
 		}
 		if lever, ok := t.h.Lever(p); ok {
 			t.at = t.at.With(lever)
+			return
+		}
+	}
+	if len(t.x.Exactly(p)) == 0 {
+		if typed := spokenPart(t.h, p); typed != nil {
+			t.typed = append(t.typed, typed...)
 			return
 		}
 	}
@@ -229,7 +304,10 @@ func problemWords(l problem.List) []string {
 		if p.Hint != "" {
 			text += "; " + p.Hint
 		}
-		out = append(out, text+".")
+		if !strings.HasSuffix(text, "?") {
+			text += "."
+		}
+		out = append(out, text)
 	}
 	return out
 }

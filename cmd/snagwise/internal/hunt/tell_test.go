@@ -74,6 +74,24 @@ func TestTell(t *testing.T) {
 		{"oil pressure", nil, []hunt.Pending{{Text: "oil pressure", Reading: "oil_pressure"}}},
 		{"no charge whatever I try", nil, []hunt.Pending{{Text: "no charge whatever I try"}}},
 		{"without any purple smoke", nil, []hunt.Pending{{Text: "any purple smoke", Denied: true}}},
+		{"oil_cooler.leaks=oil", []hunt.Fact{part("part", "oil_cooler", "leaks", "oil")}, nil},
+		{"oil cooler . leaks = petrol", []hunt.Fact{part("part", "oil_cooler", "leaks", "fuel")}, nil},
+		{"oil cooler leaks oil", []hunt.Fact{part("part", "oil_cooler", "leaks", "oil")}, nil},
+		{"oil leaking from the oil cooler", []hunt.Fact{part("part", "oil_cooler", "leaks", "oil")}, nil},
+		{"oil_cooler.leaks=oil, oil cooler.how_much=drips", []hunt.Fact{part("part", "oil_cooler", "leaks", "oil", "how_much", "drips")}, nil},
+		{"left magneto.changed=no help", []hunt.Fact{part("part", "magneto_left", "changed", "no better")}, nil},
+		{"fuel fine filter changed, no help", []hunt.Fact{part("part", "fuel_fine_filter", "changed", "no better")}, nil},
+		{"magneto.felt=hot", []hunt.Fact{part("part", "magneto", "felt", "hot")}, nil}, // either may be meant
+		{"fuel fine filter.worked_on=cleaned and refitted and black smoke", []hunt.Fact{{Kind: hunt.Seen, Name: "black_smoke"}, part("part", "fuel_fine_filter", "worked_on", "cleaned and refitted")}, nil},
+		{"fuel_fine_filter.worked_on=cleaned, fuel fine filter.when=this morning", []hunt.Fact{part("part", "fuel_fine_filter", "worked_on", "cleaned", "when", "this morning")}, nil},
+		{"starter motor felt very hot", []hunt.Fact{part("part", "starter_motor", "felt", "hot")}, nil},
+		{"fuel good as far as the engine fuel pump, gone at the fuel fine filter", []hunt.Fact{part("flow", "fuel", "good_as_far_as", "engine_fuel_pump", "gone_at", "fuel_fine_filter")}, nil},
+		{"fuel.good_as_far_as=engine fuel pump and fuel.gone_at=fuel fine filter", []hunt.Fact{part("flow", "fuel", "good_as_far_as", "engine_fuel_pump", "gone_at", "fuel_fine_filter")}, nil},
+		{"oil coler.leaks=oil", nil, []hunt.Pending{{Text: "oil coler", Part: map[string][]string{"part": {"oil coler"}, "leaks": {"oil"}}}}},
+		{"oil cooler.leaks=orl", nil, nil},
+		{"oil cooler.leeks=oil", nil, nil},
+		{"!oil cooler.leaks=oil", nil, nil},
+		{"oil cooler.how_much=drips", nil, nil},
 		{"yes", nil, nil},
 		{"12", nil, nil},
 		{"?", nil, nil},
@@ -93,6 +111,15 @@ func TestTell(t *testing.T) {
 			t.Errorf("tell(%q) (-want +got):\n%s", tt.said, d)
 		}
 	}
+}
+
+// part is a statement about a part, as keys and words by turns.
+func part(words ...string) hunt.Fact {
+	f := hunt.Fact{Kind: hunt.Part, Part: map[string][]string{}}
+	for i := 0; i < len(words); i += 2 {
+		f.Part[words[i]] = []string{words[i+1]}
+	}
+	return f
 }
 
 // TestParseSlot: minutes from now, or a time of day, the next such.
@@ -137,7 +164,7 @@ func TestWriteWhole(t *testing.T) {
 
 // FuzzTell: whatever is typed, nothing panics, and what is kept goes together.
 func FuzzTell(f *testing.F) {
-	for _, seed := range []string{"black smoke, at idle", "oil pressure 55 psi", "!x", "booster=on", "rpm 2400 -> 1950", "no, not, never", "\x1b[2J", "mag drop 140 on the left", "idle: : at idle", "1e999 psi", "é?"} {
+	for _, seed := range []string{"black smoke, at idle", "oil pressure 55 psi", "!x", "booster=on", "rpm 2400 -> 1950", "no, not, never", "\x1b[2J", "mag drop 140 on the left", "idle: : at idle", "oil cooler.leaks=oil", "x.felt=hot", ".=", "fuel good as far as x, gone at y", "changed the left magneto, no better", "1e999 psi", "é?"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, typed string) {
