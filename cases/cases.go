@@ -35,7 +35,7 @@ import (
 // Files holds every case as YAML, by folder: real, scenarios and situations; and
 // under tables the published tables.
 //
-//go:embed real/*.yaml scenarios/*.yaml situations/*.yaml tables/*.yaml
+//go:embed real/*.yaml real/rigs/*.yaml scenarios/*.yaml situations/*.yaml tables/*.yaml
 var Files embed.FS
 
 // Recorded is the text of recorded.yaml: the least that the rules may score on
@@ -88,7 +88,9 @@ func Names(folder string) []string {
 			panic(err) // the folders are built in
 		}
 		for _, e := range entries {
-			names = append(names, path.Join(dir, e.Name()))
+			if !e.IsDir() { // a folder of rigs that the cases bring along
+				names = append(names, path.Join(dir, e.Name()))
+			}
 		}
 	}
 	return names

@@ -21,9 +21,16 @@ func (p *program) rigOf(raw *sheet.Sheet) (*load.Library, *rig.Rig, error) {
 		raw.Rig = sheet.Text{}
 		return p.openRig()
 	}
+	if file := load.RigBeside(raw.At.File, raw.Rig.Value); file != "" {
+		p.choice.Rig = file
+	}
 	lib, err := p.open()
 	if err != nil {
 		return nil, nil, err
+	}
+	if p.choice.Rig != "" {
+		r, l := lib.Rig(p.choice.Rig)
+		return lib, r, l.Err()
 	}
 	r, l := lib.Rig(raw.Rig.Value)
 	for i := range l {

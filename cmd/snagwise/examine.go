@@ -9,7 +9,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"snagwise/cases"
-	"snagwise/cmd/snagwise/internal/load"
 	"snagwise/cmd/snagwise/internal/screen"
 	"snagwise/engine/casebook"
 	"snagwise/engine/diagnose"
@@ -63,6 +62,10 @@ func (p *program) listExaminations() {
 }
 
 func (p *program) examine() error {
+	kept, err := p.keptCases()
+	if err != nil {
+		return err
+	}
 	lib, err := p.open()
 	if err != nil {
 		return err
@@ -80,7 +83,7 @@ func (p *program) examine() error {
 		}
 		want.Engines = append(want.Engines, e)
 	}
-	if want.Told, err = p.toldCases(lib, engine); err != nil {
+	if want.Told, err = toldCases(kept, engine); err != nil {
 		return err
 	}
 	found := p.mine(lib.Shown(examine.Examine(want)))
@@ -95,12 +98,8 @@ func (p *program) examine() error {
 	return nil
 }
 
-// toldCases reads every kept case, the jobs with what is expected of them too.
-func (p *program) toldCases(lib *load.Library, engine func(string) (*diagnose.Engine, error)) ([]examine.Told, error) {
-	list, err := p.keptCases(lib)
-	if err != nil {
-		return nil, err
-	}
+// toldCases reads every kept case and the jobs with what is expected of them too.
+func toldCases(list []casebook.Case, engine func(string) (*diagnose.Engine, error)) ([]examine.Told, error) {
 	jobs, l := casebook.Jobs(cases.Files, "scenarios", cases.Split)
 	if len(l) > 0 {
 		return nil, l

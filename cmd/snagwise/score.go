@@ -20,6 +20,7 @@ import (
 	"snagwise/engine/casebook"
 	"snagwise/engine/diagnose"
 	"snagwise/engine/problem"
+	"snagwise/engine/rig"
 )
 
 // recordFile is where the figures that a test holds the rules to are kept.
@@ -58,11 +59,11 @@ type scoreAsk struct {
 }
 
 func (p *program) score(ask scoreAsk) error {
-	lib, err := p.open()
+	list, err := p.keptCases()
 	if err != nil {
 		return err
 	}
-	list, err := p.keptCases(lib)
+	lib, err := p.open()
 	if err != nil {
 		return err
 	}
@@ -133,12 +134,15 @@ func (p *program) score(ask scoreAsk) error {
 }
 
 // keptCases returns the real accounts, the situations, and the cases of the
-// keeper's own folder.
-func (p *program) keptCases(lib *load.Library) ([]casebook.Case, error) {
+// keeper's own folder. The rigs that they bring along are chosen with them, so
+// the library must be opened afterwards.
+func (p *program) keptCases() ([]casebook.Case, error) {
 	list, l := casebook.Load(cases.Files, "real", "situations")
-	if len(l) > 0 {
+	rigs, more := casebook.Rigs(cases.Files, "real", "situations")
+	if l = append(l, more...); len(l) > 0 {
 		return nil, l
 	}
+	p.choice.Beside = rigs
 	if p.choice.Rules == "" {
 		return list, nil
 	}
@@ -146,14 +150,18 @@ func (p *program) keptCases(lib *load.Library) ([]casebook.Case, error) {
 	if _, err := fs.Stat(own, "cases"); err != nil {
 		return list, nil
 	}
-	more, l := casebook.Load(own, "cases")
-	if len(l) > 0 {
+	mine, l := casebook.Load(own, "cases")
+	rigs, more = casebook.Rigs(own, "cases")
+	if l = append(l, more...); len(l) > 0 {
 		for i := range l {
 			l[i].Pos.File = filepath.Join(p.choice.Rules, l[i].Pos.File)
 		}
 		return nil, l
 	}
-	return append(list, more...), nil
+	for _, f := range rigs {
+		p.choice.Beside = append(p.choice.Beside, rig.File{Name: filepath.Join(p.choice.Rules, f.Name), Text: f.Text})
+	}
+	return append(list, mine...), nil
 }
 
 // engines makes the engine of each rig once.

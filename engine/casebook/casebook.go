@@ -8,6 +8,7 @@ import (
 
 	"snagwise/engine/diagnose"
 	"snagwise/engine/problem"
+	"snagwise/engine/rig"
 	"snagwise/engine/sheet"
 )
 
@@ -22,6 +23,31 @@ func Load(fsys fs.FS, folders ...string) ([]Case, problem.List) {
 	return load(fsys, func(text []byte) []byte { return text }, folders...)
 }
 
+// rigFolder is the folder beside cases that holds the rigs they bring along.
+const rigFolder = "rigs"
+
+// Rigs returns the rig files that cases bring along: those of the folder rigs
+// in each of the folders, sorted by name. A case names one by the id in it.
+func Rigs(fsys fs.FS, folders ...string) ([]rig.File, problem.List) {
+	var files []rig.File
+	var l problem.List
+	for _, folder := range folders {
+		names, err := fs.Glob(fsys, path.Join(folder, rigFolder, "*.yaml"))
+		if err != nil {
+			l.Addf(problem.Pos{File: folder}, "unreadable", "%v", err)
+		}
+		for _, name := range names {
+			text, err := fs.ReadFile(fsys, name)
+			if err != nil {
+				l.Addf(problem.Pos{File: name}, "unreadable", "%v", err)
+				continue
+			}
+			files = append(files, rig.File{Name: name, Text: text})
+		}
+	}
+	return files, l
+}
+
 // Jobs reads files that hold more than a sheet: split parts the text of each
 // into its sheet and the rest.
 func Jobs(fsys fs.FS, folder string, split func([]byte) (sheet, rest []byte)) ([]Case, problem.List) {
@@ -33,8 +59,13 @@ func load(fsys fs.FS, sheetOf func([]byte) []byte, folders ...string) ([]Case, p
 	var cases []Case
 	for _, folder := range folders {
 		err := fs.WalkDir(fsys, folder, func(name string, d fs.DirEntry, err error) error {
-			if err != nil || d.IsDir() || path.Ext(name) != ".yaml" {
+			switch {
+			case err != nil:
 				return err
+			case d.IsDir() && path.Base(name) == rigFolder:
+				return fs.SkipDir // rigs that the cases bring along; Rigs reads them
+			case d.IsDir() || path.Ext(name) != ".yaml":
+				return nil
 			}
 			text, err := fs.ReadFile(fsys, name)
 			if err != nil {

@@ -31,6 +31,8 @@ type Want struct {
 	Compact string
 	// Rig is a rig file beside those of the layers, or nil.
 	Rig *rig.File
+	// Beside are more rig files: those that kept cases bring along.
+	Beside []rig.File
 }
 
 // A Shelf is all knowledge with every rig it may be used on. It is not changed
@@ -39,6 +41,9 @@ type Shelf struct {
 	Kinds *rig.Kinds
 	Rigs  []*rig.Rig // sorted by id, each once, the last loaded of those with one id
 	Own   *rig.Rig   // the rig of the file that was wanted, or nil
+	// Beside are the rigs that kept cases bring along, sorted by id; none of
+	// them is among Rigs.
+	Beside []*rig.Rig
 	Base  *knowledge.Base
 
 	want Want
@@ -84,10 +89,10 @@ func (s *Shelf) take() (problem.List, bool) {
 		return l, true
 	}
 	s.Base = base
-	if s.Own == nil {
+	if s.Own == nil && len(s.Beside) == 0 {
 		return nil, true
 	}
-	if controls := knowledge.ControlsOf(s.Rigs...); !s.Base.SameControls(controls) {
+	if controls := s.controls(); !s.Base.SameControls(controls) {
 		l := s.compile(controls)
 		return l, len(l) == 0
 	}
@@ -109,19 +114,31 @@ func (s *Shelf) read() problem.List {
 		_, more := s.Source() // what the rules get wrong is said too, as far as it needs no rig
 		return append(l, more...)
 	}
-	return s.compile(knowledge.ControlsOf(s.Rigs...))
+	return s.compile(s.controls())
 }
 
-// own loads the rig file that is wanted.
+// controls returns the levers and switches of all rigs.
+func (s *Shelf) controls() []knowledge.Control {
+	return knowledge.ControlsOf(slices.Concat(s.Rigs, s.Beside)...)
+}
+
+// own loads the rig files that are wanted beside those of the layers.
 func (s *Shelf) own() problem.List {
-	if s.want.Rig == nil {
-		return nil
+	var l problem.List
+	for _, f := range s.want.Beside {
+		r, more := rig.Load(s.Kinds, f.Name, f.Text)
+		if l = append(l, more...); r != nil {
+			s.Beside = put(s.Beside, r)
+		}
 	}
-	r, l := rig.Load(s.Kinds, s.want.Rig.Name, s.want.Rig.Text)
+	if s.want.Rig == nil {
+		return l
+	}
+	r, more := rig.Load(s.Kinds, s.want.Rig.Name, s.want.Rig.Text)
 	if s.Own = r; r != nil {
 		s.Rigs = put(s.Rigs, r)
 	}
-	return l
+	return append(l, more...)
 }
 
 // compile makes the rules as written into a base.

@@ -99,3 +99,20 @@ func nearFile(name string) string {
 	}
 	return fmt.Sprintf("did you mean %q?", filepath.Join(filepath.Dir(name), near))
 }
+
+// RigBeside returns the file of the rig that a sheet brings along: rigs/NAME.yaml
+// in the folder of the sheet. It is "" where there is none, and for a sheet
+// that is no file.
+func RigBeside(sheet, name string) string {
+	if name == "" || strings.Trim(name, "abcdefghijklmnopqrstuvwxyz0123456789_") != "" {
+		return "" // no id, so no file's name
+	}
+	if info, err := os.Stat(sheet); err != nil || info.IsDir() {
+		return ""
+	}
+	file := filepath.Join(filepath.Dir(sheet), "rigs", name+".yaml")
+	if info, err := os.Stat(file); err != nil || info.IsDir() {
+		return ""
+	}
+	return file
+}

@@ -11,6 +11,7 @@ package load
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"snagwise/engine/diagnose"
@@ -25,6 +26,8 @@ import (
 type Choice struct {
 	Rules string // a keeper's own folder, laid over the rules that ship; "" for none
 	Rig   string // name or file of a rig; "" for the first that ships
+	// Beside are rig files that kept cases bring along.
+	Beside []rig.File
 }
 
 // A Library is all knowledge with every rig it may be used on. It is not
@@ -35,6 +38,7 @@ type Library struct {
 
 	shelf  *shelf.Shelf
 	own    *rig.Rig // the rig of a file named in the choice, or nil
+	beside []*rig.Rig
 	layers []layer
 }
 
@@ -52,7 +56,7 @@ func Open(c Choice) (*Library, problem.List) {
 		}
 		lib.layers = append(lib.layers, own)
 	}
-	want := shelf.Want{Compact: rules.Compact}
+	want := shelf.Want{Compact: rules.Compact, Beside: c.Beside}
 	for _, y := range lib.layers {
 		want.Layers = append(want.Layers, y)
 	}
@@ -65,7 +69,7 @@ func Open(c Choice) (*Library, problem.List) {
 	}
 	var l problem.List
 	lib.shelf, l = shelf.Open(want)
-	lib.Base, lib.Rigs, lib.own = lib.shelf.Base, lib.shelf.Rigs, lib.shelf.Own
+	lib.Base, lib.Rigs, lib.own, lib.beside = lib.shelf.Base, lib.shelf.Rigs, lib.shelf.Own, lib.shelf.Beside
 	return lib, lib.shown(append(l, unread...))
 }
 
@@ -84,7 +88,7 @@ func (lib *Library) Rig(name string) (*rig.Rig, problem.List) {
 	if name == "" {
 		name = Usual
 	}
-	for _, r := range lib.Rigs {
+	for _, r := range slices.Concat(lib.beside, lib.Rigs) {
 		if strings.EqualFold(r.ID, name) || strings.EqualFold(r.Name, name) {
 			return r, nil
 		}
