@@ -241,7 +241,7 @@ func (e *Engine) say(t *telling) {
 		st := relate.Statement{Parts: s.Parts}
 		switch s.Manner {
 		case sheet.WorkedOn:
-			st.Told, st.How = "worked_on", s.Text
+			st.Told, st.How, st.When = "worked_on", s.Text, s.When.String()
 		case sheet.Changed:
 			st.Told, st.How = "changed", s.Outcome.String()
 		case sheet.LookedAt:

@@ -153,6 +153,7 @@ type UntiedSource struct {
 type RelationSource struct {
 	Told      Text    `yaml:"told,required"` // the key of the statement
 	How       []Text  `yaml:"how"`           // its words; none means any other
+	When      []Text  `yaml:"when"`          // when it was done; none means any other time
 	Own       float64 `yaml:"own"`
 	Joined    float64 `yaml:"joined"`
 	Between   float64 `yaml:"between"`

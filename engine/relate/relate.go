@@ -25,6 +25,7 @@ import (
 type Statement struct {
 	Told  string
 	How   string // its word: no better, good, oil, cold, ...
+	When  string // when it was done, in a word of the sheet; "" when not told
 	Parts []int  // parts of the rig that it is said of; a flow has none
 	Flow  string
 	GoodA []int // parts as far as which the flow is good
@@ -132,14 +133,26 @@ func told(s Statement) string {
 	return "could not be read"
 }
 
-// relation finds the relation for a statement: one that names its word, else
-// one of whose words stands in what was said, else one that names none.
+// relation finds the relation for a statement: one for the time at which it was
+// done, if there is any, else one for no time in particular.
 func relation(relations []knowledge.RelationSource, s Statement) *knowledge.RelationSource {
+	if s.When != "" {
+		if rel := ofTime(relations, s, s.When); rel != nil {
+			return rel
+		}
+	}
+	return ofTime(relations, s, "")
+}
+
+// ofTime finds among the relations of one time that which names the word of a
+// statement, else one of whose words stands in what was said, else one that
+// names none.
+func ofTime(relations []knowledge.RelationSource, s Statement, when string) *knowledge.RelationSource {
 	var within, any *knowledge.RelationSource
 	said := " " + strings.ToLower(s.How) + " "
 	for i := range relations {
 		rel := &relations[i]
-		if rel.Told.Value != s.Told {
+		if rel.Told.Value != s.Told || !timely(rel, when) {
 			continue
 		}
 		if len(rel.How) == 0 {
@@ -158,6 +171,14 @@ func relation(relations []knowledge.RelationSource, s Statement) *knowledge.Rela
 		return within
 	}
 	return any
+}
+
+// timely says whether a relation is for a time, or for no time in particular.
+func timely(rel *knowledge.RelationSource, when string) bool {
+	if when == "" {
+		return len(rel.When) == 0
+	}
+	return slices.ContainsFunc(rel.When, func(w knowledge.Text) bool { return w.Value == when })
 }
 
 // flowFactor tells the parts between the last good place and the first bad one

@@ -134,6 +134,36 @@ func TestTheOrderOfStatementsNeverMatters(t *testing.T) {
 	})
 }
 
+// Work long done weighs by its time, whatever the work was; a time that no
+// relation names changes nothing.
+func TestTheTimeOfWorkDecidesFirst(t *testing.T) {
+	timed := rel("worked_on", nil, 1.5, 0)
+	timed.When = text("long before")
+	with := append(slices.Clone(relations), timed)
+	rapid.Check(t, func(t *rapid.T) {
+		r := drawRig(t)
+		for _, tt := range []struct {
+			how, when string
+			want      float64
+		}{
+			{"refitted", "long before", 1.5},
+			{"cleaned", "long before", 1.5},
+			{"cleaned", "before this run", 2.5},
+			{"refitted", "", 5},
+		} {
+			got := 0.0
+			for _, s := range Shifts(r, with, one(r), []Statement{{Told: "worked_on", How: tt.how, When: tt.when, Parts: []int{0}}}) {
+				if s.Cause == 0 {
+					got = s.Factor
+				}
+			}
+			if got != tt.want {
+				t.Fatalf("%s %s: factor %v, want %v", tt.how, tt.when, got, tt.want)
+			}
+		}
+	})
+}
+
 func TestTheWordOfAStatementDecides(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawRig(t)

@@ -43,7 +43,18 @@ type Case struct {
 	// NormalThing is the id of what looked like a fault and was none.
 	NormalThing string
 	Checks      []DoneCheck // in the order done
+	Phrases     Counted
 }
+
+// Counted is how many phrases a source tells and a sheet says, with those that
+// it cannot say. It is zero where nobody counted.
+type Counted struct {
+	Told, Said int
+	Cannot     []Silent
+}
+
+// Silent is a phrase that a sheet cannot say, and why.
+type Silent struct{ Phrase, Why string }
 
 // A DoneCheck is a check that was done.
 type DoneCheck struct {

@@ -31,6 +31,7 @@ func Format(s *Sheet) []byte {
 	w.list("also_right", s.AlsoRight)
 	w.list("also_found", s.AlsoFound)
 	w.text("certainty", s.Certainty)
+	w.phrases(s.Phrases)
 	w.text("normal_thing", s.NormalThing)
 	w.text("remedy", s.Remedy)
 	w.checks(s.Checks)
@@ -160,6 +161,25 @@ func (w *writer) checks(checks []Done) {
 	}
 }
 
+func (w *writer) phrases(p *Phrases) {
+	if p == nil {
+		return
+	}
+	w.key("phrases")
+	w.b.WriteString("\n")
+	w.indent = "  "
+	w.text("told", p.Told)
+	w.text("said", p.Said)
+	if len(p.Cannot) > 0 {
+		w.key("cannot")
+		w.b.WriteString("\n")
+	}
+	for _, u := range p.Cannot {
+		w.item([]pair{{"phrase", one(u.Phrase)}, {"why", one(u.Why)}})
+	}
+	w.indent = ""
+}
+
 type pair struct {
 	key  string
 	list []Text
@@ -184,7 +204,7 @@ func (w *writer) item(pairs []pair) {
 			parts = append(parts, p.key+": "+flowList(p.list))
 		}
 	}
-	w.b.WriteString("  - {" + strings.Join(parts, ", ") + "}\n")
+	w.b.WriteString(w.indent + "  - {" + strings.Join(parts, ", ") + "}\n")
 }
 
 func flowList(list []Text) string {

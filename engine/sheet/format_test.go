@@ -122,6 +122,9 @@ func fill(v reflect.Value, text func() Text, list func() []Text, entries func() 
 			f.Set(reflect.ValueOf(list()))
 		case Entries:
 			f.Set(reflect.ValueOf(entries()))
+		case *Phrases:
+			f.Set(reflect.New(f.Type().Elem()))
+			fill(f.Elem(), text, list, entries, items)
 		default:
 			s := reflect.MakeSlice(f.Type(), items(), 2)
 			for k := range s.Len() {

@@ -22,7 +22,7 @@ var (
 	momentKeys    = []string{"phase", "after", "controls", "readings", "symptoms", "not_seen", "could_not_read"}
 	statementKeys = []string{"part", "worked_on", "when", "changed", "looked_at", "leaks", "how_much", "felt", "flow", "good_as_far_as", "gone_at"}
 	topKeys       = []string{"rig", "weather", "moments", "parts", "circumstances", "trials", "found", "also_right", "also_found", "remedy", "checks",
-		"normal_thing", "about", "source", "evidence", "certainty", "title", "what", "date"}
+		"normal_thing", "about", "source", "evidence", "certainty", "phrases", "title", "what", "date"}
 )
 
 // Parse reads a sheet. It reports every unknown key and wrong type at once, with

@@ -45,7 +45,9 @@ type Sheet struct {
 	AlsoRight []Text `yaml:"also_right"` // causes that would be as good an answer
 	AlsoFound []Text `yaml:"also_found"` // causes that were there too, with no part in it
 	Certainty Text   `yaml:"certainty"`  // confirmed or likely
-	Remedy    Text   `yaml:"remedy"`
+	// Phrases counts what the source tells, beside what the sheet says of it.
+	Phrases *Phrases `yaml:"phrases"`
+	Remedy  Text     `yaml:"remedy"`
 	// NormalThing is the id of what looked like a fault and was none, where
 	// nothing was found.
 	NormalThing Text   `yaml:"normal_thing"`
@@ -129,6 +131,22 @@ type Statement struct {
 	GoneAt      []Text `yaml:"gone_at"`
 	Notes       []Text `yaml:"notes"`
 	At          problem.Pos
+}
+
+// Phrases counts the phrases that a source tells of a snag, figures, order and
+// what was tried among them, and those that its sheet says where it counts. Of
+// each that it cannot say it tells why; a note does not say it.
+type Phrases struct {
+	Told   Text     `yaml:"told,required"`
+	Said   Text     `yaml:"said,required"`
+	Cannot []Unsaid `yaml:"cannot"`
+	At     problem.Pos
+}
+
+// Unsaid is a phrase that no field of a sheet can say.
+type Unsaid struct {
+	Phrase Text `yaml:"phrase,required"`
+	Why    Text `yaml:"why,required"`
 }
 
 // Done is a check that was done, with the minutes it took and what came of it.

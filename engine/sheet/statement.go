@@ -50,7 +50,7 @@ func (r *resolver) ofPart(s Statement, base Said, report bool) []Said {
 	for _, w := range s.WorkedOn {
 		d := base
 		d.Manner, d.Text = WorkedOn, w.Value
-		d.When = When(pick(whenWords, s.When.Value) + 1)
+		d.When = whenOf(s.When.Value)
 		out = append(out, d)
 	}
 	if len(s.WorkedOn) == 0 && s.When.Value != "" && s.Changed.Value == "" {
@@ -58,7 +58,7 @@ func (r *resolver) ofPart(s Statement, base Said, report bool) []Said {
 	}
 	if s.Changed.Value != "" {
 		d := base
-		d.Manner, d.When = Changed, When(pick(whenWords, s.When.Value)+1)
+		d.Manner, d.When = Changed, whenOf(s.When.Value)
 		if o, ok := r.choose(s.Changed, "outcome of a change", outcomeWords); ok {
 			d.Outcome = Outcome(o + 1)
 			out = append(out, d)
@@ -205,6 +205,30 @@ func (r *resolver) kept(s *Sheet) Case {
 		if done, ok := r.done(d); ok {
 			c.Checks = append(c.Checks, done)
 		}
+	}
+	if s.Phrases != nil {
+		c.Phrases = r.phrases(s.Phrases)
+	}
+	return c
+}
+
+// phrases reads how much of a telling a sheet says. What is told and not said
+// must be named, phrase by phrase.
+func (r *resolver) phrases(p *Phrases) Counted {
+	count := func(w Text) int {
+		n, err := strconv.Atoi(w.Value)
+		if w.Value != "" && (err != nil || n < 0 || n > MaxValues) {
+			r.l.Add(w.Pos(), "bad-count", fmt.Sprintf("%q is no count", clip(w.Value)), "a whole number from 0")
+		}
+		return n
+	}
+	c := Counted{Told: count(p.Told), Said: count(p.Said)}
+	for _, u := range p.Cannot {
+		c.Cannot = append(c.Cannot, Silent{u.Phrase.Value, u.Why.Value})
+	}
+	if left := c.Told - c.Said; left != len(c.Cannot) && p.Told.Value != "" && p.Said.Value != "" {
+		r.l.Add(p.At, "bad-count", fmt.Sprintf("%d phrases told, %d said, and %d that cannot be", c.Told, c.Said, len(c.Cannot)),
+			"those said and those that cannot be must come to those told")
 	}
 	return c
 }

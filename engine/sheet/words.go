@@ -6,6 +6,7 @@ package sheet
 
 import (
 	"math/bits"
+	"strconv"
 	"strings"
 	"sync"
 )
@@ -217,6 +218,51 @@ var whenWords = oneOf(
 	choice{"long before", []string{"long ago", "last year", "last season", "years ago", "months ago", "last overhaul", "at overhaul"}},
 	choice{"after it showed", []string{"afterwards", "after", "after this run", "after the run", "since it showed", "to cure it", "after the trouble showed"}},
 )
+
+// Work within these is taken to be before this run, work further back to be long
+// before: what was put together wrongly has shown itself by then. Common
+// practice, no source.
+const (
+	freshHours = 50 // of running
+	freshDays  = 60
+)
+
+// whenOf reads when work was done: one of the words, or how long ago in running
+// hours ("11 h before", "1.6 running hours ago") or by the calendar ("4 days
+// before", "2 years ago").
+func whenOf(text string) When {
+	if i := pick(whenWords, text); i >= 0 {
+		return When(i + 1)
+	}
+	words := strings.Fields(strings.ToLower(text))
+	if len(words) < 2 {
+		return WhenUnsaid
+	}
+	n, err := strconv.ParseFloat(words[0], 64)
+	last := words[len(words)-1]
+	if err != nil || n < 0 || last != "before" && last != "ago" {
+		return WhenUnsaid
+	}
+	fresh := 0.0
+	switch strings.TrimSuffix(words[len(words)-2], "s") {
+	case "h", "hour":
+		fresh = freshHours
+	case "day":
+		fresh = freshDays
+	case "week":
+		fresh = freshDays / 7.
+	case "month":
+		fresh = freshDays / 30.
+	case "year":
+		fresh = freshDays / 365.
+	default:
+		return WhenUnsaid
+	}
+	if n <= fresh {
+		return JustBefore
+	}
+	return LongBefore
+}
 
 // String returns it in words, such as "before this run".
 func (w When) String() string { return nth(whenWords, int(w)-1) }

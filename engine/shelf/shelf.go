@@ -44,7 +44,7 @@ type Shelf struct {
 	// Beside are the rigs that kept cases bring along, sorted by id; none of
 	// them is among Rigs.
 	Beside []*rig.Rig
-	Base  *knowledge.Base
+	Base   *knowledge.Base
 
 	want Want
 	form *form      // nil when the files are read
