@@ -69,7 +69,7 @@ func (e *Engine) fill(m *condition.Moment, told *sheet.Told) {
 		ctl := &e.fitted.Base.Controls[c.Control]
 		m.Text[ctl.Slot] = 1 << c.Position
 	}
-	for _, v := range told.Readings {
+	for _, v := range e.twins(told.Readings) {
 		e.fillReading(m, told, v)
 	}
 	for _, s := range told.NotSeen {
