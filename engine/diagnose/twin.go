@@ -22,16 +22,16 @@ const aboveVacuum = 101325
 func (e *Engine) twins(told []sheet.Value) []sheet.Value {
 	out := told
 	for _, v := range told {
-		g, ok := e.fitted.Rig.Gauge(e.fitted.Readings[v.Reading].ID)
-		if !ok || g.From == "" || g.Dim != quantity.AbsolutePressure {
+		rd := &e.fitted.Readings[v.Reading]
+		if rd.Dim != quantity.AbsolutePressure {
 			continue
 		}
-		other, ok := e.fitted.Rig.Gauge(g.From)
-		if !ok || other.Dim != quantity.Boost {
+		g, ok := e.fitted.Rig.Gauge(rd.ID)
+		if !ok {
 			continue
 		}
 		r := e.fitted.Reading(g.From)
-		if r < 0 || slices.ContainsFunc(told, func(o sheet.Value) bool { return o.Reading == r }) {
+		if r < 0 || e.fitted.Readings[r].Dim != quantity.Boost || slices.ContainsFunc(told, func(o sheet.Value) bool { return o.Reading == r }) {
 			continue
 		}
 		v.Reading = r
