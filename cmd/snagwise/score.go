@@ -114,14 +114,18 @@ func (p *program) score(ask scoreAsk) error {
 			Groups []casebook.Group   `json:"groups"`
 			Missed []missed           `json:"missed"`
 			Shaken []casebook.Shaking `json:"shaken"`
+			Said   []casebook.Saying  `json:"said"`
 			Below  []string           `json:"below_record"`
-		}{groups, misses(scores), shaken, below})
+		}{groups, misses(scores), shaken, casebook.Sayings(scores), below})
 	}
 	showScore(p.page, groups)
 	if ask.shake {
 		showShaken(p.page, shaken)
 	}
+	said := casebook.Sayings(scores)
+	showSaid(p.page, said)
 	if ask.cases {
+		showUnsaid(p.page, said)
 		showMisses(p.page, misses(scores))
 	}
 	if len(below) > 0 {
@@ -241,6 +245,38 @@ func showShaken(s *screen.Screen, list []casebook.Shaking) {
 	for _, k := range list {
 		t.Rows = append(t.Rows, []string{k.Disturbance.Name, strconv.Itoa(k.Trials), percent(k.Out()), strconv.Itoa(k.Worse), strconv.Itoa(k.Same), strconv.Itoa(k.Better)})
 	}
+	s.Table(t)
+}
+
+// showSaid tells how much of what the sources tell is on the sheets.
+func showSaid(s *screen.Screen, said []casebook.Saying) {
+	if len(said) == 0 {
+		return
+	}
+	s.Heading("How much of what was told the sheets say")
+	t := screen.Table{Columns: []screen.Column{{Title: "cases of"}, {Title: "cases", Right: true}, {Title: "phrases told", Right: true},
+		{Title: "said", Right: true}, {Title: "said %", Right: true}}}
+	for _, g := range said {
+		t.Rows = append(t.Rows, []string{g.Group, strconv.Itoa(g.Cases), strconv.Itoa(g.Told), strconv.Itoa(g.Said), percent(g.Share())})
+	}
+	s.Table(t)
+	s.Gap()
+	s.Text(0, "Phrases of the source, figures, order and what was tried among them. What stands only in a note is not said. --cases lists what cannot be.")
+}
+
+// showUnsaid lists what the sheets cannot say, with the reason.
+func showUnsaid(s *screen.Screen, said []casebook.Saying) {
+	t := screen.Table{Columns: []screen.Column{{Title: "case"}, {Title: "told"}, {Title: "why no sheet says it"}}}
+	for _, g := range said {
+		if !strings.HasSuffix(g.Group, ", all") {
+			continue
+		}
+		for _, u := range g.Unsaid {
+			name, _, _ := strings.Cut(filepath.Base(u.Case), "_")
+			t.Rows = append(t.Rows, []string{name, u.Phrase, u.Why})
+		}
+	}
+	s.Heading("What was told and no sheet says")
 	s.Table(t)
 }
 

@@ -36,20 +36,25 @@ func (s Score) Told() int {
 	return n
 }
 
-// Report sums scores up: for each folder all its cases, then by how much
-// evidence they give where that is said, else by the system of what was found.
-// The real accounts, being few and of every kind, are split by system as well.
-func Report(scores []Score) []Group {
+// A grouping is a choice of cases by a name.
+type grouping struct {
+	name     string
+	keep     func(Score) bool
+	bySystem bool
+}
+
+// groupings returns the groups into which cases fall, in order.
+func groupings(scores []Score) []grouping {
 	folders := map[string]bool{}
 	for _, s := range scores {
 		folders[s.Folder()] = true
 	}
-	var out []Group
+	var out []grouping
 	for _, folder := range slices.Sorted(maps.Keys(folders)) {
 		in := func(s Score) bool { return s.Folder() == folder }
-		out = append(out, group(folder+", all", scores, in))
+		out = append(out, grouping{folder + ", all", in, false})
 		for _, e := range []sheet.Evidence{sheet.Rich, sheet.Medium, sheet.Thin} {
-			out = append(out, group(folder+", "+e.String(), scores, func(s Score) bool { return in(s) && s.Account.Case.Evidence == e }))
+			out = append(out, grouping{folder + ", " + e.String(), func(s Score) bool { return in(s) && s.Account.Case.Evidence == e }, false})
 		}
 		systems := map[string]bool{}
 		for _, s := range scores {
@@ -58,8 +63,19 @@ func Report(scores []Score) []Group {
 			}
 		}
 		for _, system := range slices.Sorted(maps.Keys(systems)) {
-			out = append(out, group(folder+", "+system, scores, func(s Score) bool { return in(s) && s.System == system }))
+			out = append(out, grouping{folder + ", " + system, func(s Score) bool { return in(s) && s.System == system }, true})
 		}
+	}
+	return out
+}
+
+// Report sums scores up: for each folder all its cases, then by how much
+// evidence they give where that is said, else by the system of what was found.
+// The real accounts, being few and of every kind, are split by system as well.
+func Report(scores []Score) []Group {
+	var out []Group
+	for _, g := range groupings(scores) {
+		out = append(out, group(g.name, scores, g.keep))
 	}
 	return slices.DeleteFunc(out, func(g Group) bool { return g.Measures.N == 0 })
 }
