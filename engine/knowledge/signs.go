@@ -26,6 +26,9 @@ func (c *compiler) signs() {
 		if s.StandsFor.Value != "" {
 			sg.StandsFor, _ = c.lookup(s.StandsFor, "sign", b.signAt)
 		}
+		if s.FalseAlarm.Value != "" {
+			sg.FalseAlarm, _ = c.word(s.FalseAlarm, strengths, strengthWords)
+		}
 		c.sources(s.Source)
 		if kind == VagueSign && len(s.Covers) == 0 {
 			c.l.Add(s.ID.Pos(), "covers-nothing", fmt.Sprintf("vague sign %q covers nothing", s.ID.Value), "list what it covers, or say another kind")

@@ -71,9 +71,12 @@ type SignSource struct {
 	StandsFor Text   `yaml:"stands_for"`
 	Side      Text   `yaml:"side"`
 	About     Text   `yaml:"about"`
-	Words     []Text `yaml:"words"`
-	Source    []Text `yaml:"source"`
-	System    string
+	// FalseAlarm is how often it is told with none of its causes there, where
+	// that is not what is usual for its kind.
+	FalseAlarm Text   `yaml:"false_alarm"`
+	Words      []Text `yaml:"words"`
+	Source     []Text `yaml:"source"`
+	System     string
 }
 
 // RuleSource is a fact or a sign told by readings.
