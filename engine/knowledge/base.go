@@ -158,6 +158,9 @@ type State struct {
 	At                problem.Pos
 }
 
+// A Place is a kind of part along a flow.
+type Place struct{ Flow, Kind string }
+
 // A Cause is one thing that can be wrong with a kind of part.
 type Cause struct {
 	ID, FailsBy, System string
@@ -172,6 +175,7 @@ type Cause struct {
 	Falsifies           []int // readings
 	HoldsIf             string
 	Needs               []string // further kinds without which it cannot be
+	Before, After       []Place  // where along a flow its part must lie
 	Rigs                []string
 	RunOn               string
 	RunOnWhy            string

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"snagwise/engine/document"
 	"snagwise/engine/problem"
 )
 
@@ -47,6 +48,7 @@ func (c *compiler) causes() {
 			c.lookup(n, "kind of part", b.kindAt)
 			k.Needs = append(k.Needs, n.Value)
 		}
+		k.Before, k.After = c.places(s.Before), c.places(s.After)
 		// The word never is a chance of nothing: the same as never listed.
 		k.Direct = slices.DeleteFunc(k.Direct, func(l Link) bool {
 			if l.By == 0 {
@@ -217,4 +219,17 @@ func (c *compiler) circles() {
 			visit(i)
 		}
 	}
+}
+
+// places reads where along flows a part must lie.
+func (c *compiler) places(pairs []document.Pair) []Place {
+	var out []Place
+	for _, p := range pairs {
+		if !slices.Contains(c.flows, p.Key.Value) {
+			c.l.Add(p.Key.At, "unknown-name", fmt.Sprintf("unknown flow %q", p.Key.Value), problem.DidYouMean(p.Key.Value, c.flows))
+		}
+		c.lookup(p.Value, "kind of part", c.base.kindAt)
+		out = append(out, Place{p.Key.Value, p.Value.Value})
+	}
+	return out
 }

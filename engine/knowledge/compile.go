@@ -20,6 +20,7 @@ type compiler struct {
 	// truthAt is where the owner of each truth slot stands.
 	truthAt []problem.Pos
 	given   map[string]bool // ids of sources
+	flows   []string        // ids of the flows that join parts
 }
 
 // Compile checks a source and turns it into a base. Kinds are the kinds of part
@@ -33,6 +34,11 @@ func Compile(src *Source, kinds *rig.Kinds, controls []Control) (*Base, problem.
 		readingAt: map[string]int{}, signAt: map[string]int{}, stateAt: map[string]int{},
 		causeAt: map[string]int{}, kindAt: map[string]int{}, checkAt: map[string]int{},
 	}, truth: map[string]int{}, given: map[string]bool{}}
+	if kinds != nil {
+		for _, f := range kinds.Flows {
+			c.flows = append(c.flows, f.ID)
+		}
+	}
 	c.ids()
 	c.index()
 	c.nameReadings()

@@ -43,6 +43,7 @@ func (b *Base) On(r *rig.Rig) *Fitted {
 		if len(parts) == 0 || !holdsOn(c.Rigs, r.ID, named) || !hasAll(r, c.Needs) {
 			continue
 		}
+		parts = slices.DeleteFunc(slices.Clone(parts), func(p int) bool { return !lies(r, p, c) })
 		for _, p := range parts {
 			f.Causes = append(f.Causes, Instance{Cause: i, Part: p, Side: r.Parts[p].Side, Share: 1 / float64(len(parts))})
 		}
@@ -68,16 +69,43 @@ func (b *Base) On(r *rig.Rig) *Fitted {
 // speaks of their design; on a rig that nothing names, its parts decide.
 func (b *Base) rigsNamed() map[string]bool {
 	named := map[string]bool{}
-	for _, c := range b.Causes {
-		for _, r := range c.Rigs {
+	name := func(rigs []string) {
+		for _, r := range rigs {
 			named[r] = true
 		}
+	}
+	for _, c := range b.Causes {
+		name(c.Rigs)
+	}
+	for _, p := range b.Patterns {
+		name(p.Rigs)
+	}
+	for _, c := range b.Checks {
+		name(values(c.Rigs))
 	}
 	return named
 }
 
 func holdsOn(rigs []string, id string, named map[string]bool) bool {
 	return len(rigs) == 0 || slices.Contains(rigs, id) || !named[id]
+}
+
+// lies says whether a part of a rig lies where a cause wants it: before one part
+// of each kind that it must be before, after one of each that it must be after.
+// Before a kind that the rig lacks lies nothing, and everything after it.
+func lies(r *rig.Rig, part int, c Cause) bool {
+	for _, w := range c.Before {
+		if !slices.ContainsFunc(r.OfKind(w.Kind), func(k int) bool { return slices.Contains(r.Upstream(w.Flow, k), part) }) {
+			return false
+		}
+	}
+	for _, w := range c.After {
+		of := r.OfKind(w.Kind)
+		if len(of) > 0 && !slices.ContainsFunc(of, func(k int) bool { return slices.Contains(r.Downstream(w.Flow, k), part) }) {
+			return false
+		}
+	}
+	return true
 }
 
 func hasAll(r *rig.Rig, kinds []string) bool {

@@ -143,6 +143,8 @@ type CauseSource struct {
 	MoreLikelyIf  []Text          `yaml:"more_likely_if"`
 	HoldsIf       string          `yaml:"holds_if"`
 	Needs         []Text          `yaml:"needs"`
+	Before        []document.Pair `yaml:"before"` // flow: kind that its part must lie before
+	After         []document.Pair `yaml:"after"`  // flow: kind that its part must lie after
 	Rigs          []Text          `yaml:"rigs"`
 	RunOn         RunOnSource     `yaml:"run_on"`
 	Checks        []Text          `yaml:"checks"`
