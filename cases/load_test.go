@@ -6,6 +6,8 @@ import (
 	"sync"
 	"testing"
 
+	"snagwise/cases"
+	"snagwise/engine/casebook"
 	"snagwise/engine/diagnose"
 	"snagwise/engine/knowledge"
 	"snagwise/engine/problem"
@@ -47,6 +49,13 @@ var loaded = sync.OnceValue(func() base {
 			return b
 		}
 		r, l := rig.Load(kinds, e.Name(), text)
+		all = append(all, l...)
+		rigs = append(rigs, r)
+	}
+	beside, l := casebook.Rigs(cases.Files, "real", "situations")
+	all = append(all, l...)
+	for _, f := range beside {
+		r, l := rig.Load(kinds, f.Name, f.Text)
 		all = append(all, l...)
 		rigs = append(rigs, r)
 	}

@@ -12,6 +12,7 @@ import (
 	"snagwise/cases"
 	"snagwise/cmd/snagwise/internal/load"
 	"snagwise/cmd/snagwise/internal/screen"
+	"snagwise/engine/casebook"
 	"snagwise/engine/diagnose"
 )
 
@@ -47,16 +48,15 @@ func valid(t *testing.T, s *jsonschema.Schema, text []byte) {
 // to the published schema, its page is no wider than eighty columns, and what
 // must be done at once stands on it before all else.
 func TestEveryCaseAnswersByTheSchema(t *testing.T) {
-	lib, l := load.Open(load.Choice{})
+	beside, l := casebook.Rigs(cases.Files, "real", "situations")
 	if len(l) > 0 {
 		t.Fatal(l)
 	}
-	engines := map[string]*diagnose.Engine{}
-	for _, r := range lib.Rigs {
-		if engines[r.ID], l = lib.Engine(r); len(l) > 0 {
-			t.Fatal(l)
-		}
+	lib, l := load.Open(load.Choice{Beside: beside})
+	if len(l) > 0 {
+		t.Fatal(l)
 	}
+	engine := engines(lib)
 	schema := published(t, "#/$defs/Result")
 	for i, name := range cases.Names("") {
 		if testing.Short() && i%10 != 0 {
@@ -70,7 +70,10 @@ func TestEveryCaseAnswersByTheSchema(t *testing.T) {
 			if len(l) > 0 {
 				t.Fatal(l)
 			}
-			e := engines[raw.Rig.Value]
+			e, err := engine(raw.Rig.Value)
+			if err != nil {
+				t.Fatal(err)
+			}
 			account, l := e.Read(raw)
 			if len(l) > 0 {
 				t.Fatal(l)

@@ -79,7 +79,7 @@ func TestScoresDoNotHangOnExactFigures(t *testing.T) {
 	s := shipped(t)
 	list := kept(t, "real", "situations")
 	measure := func(by casebook.Scale) casebook.Measures {
-		scores := scored(t, list, engines(casebook.Scaled(s.Base, by), s.Rigs, casebook.ScaledSettings(diagnose.Settings{}, by)))
+		scores := scored(t, list, engines(casebook.Scaled(s.Base, by), s.All(), casebook.ScaledSettings(diagnose.Settings{}, by)))
 		return casebook.Of(scores, func(casebook.Score) bool { return true })
 	}
 	plain := measure(func() float64 { return 1 })

@@ -17,7 +17,11 @@ import (
 
 // opened is what ships, made ready once for all tests.
 var opened = sync.OnceValues(func() (*shelf.Shelf, problem.List) {
-	return shelf.Open(shelf.Want{Layers: []fs.FS{shelf.Below(rules.Folder, rules.Files)}, Compact: rules.Compact})
+	beside, l := casebook.Rigs(cases.Files, "real", "situations")
+	if len(l) > 0 {
+		return nil, l
+	}
+	return shelf.Open(shelf.Want{Layers: []fs.FS{shelf.Below(rules.Folder, rules.Files)}, Compact: rules.Compact, Beside: beside})
 })
 
 func shipped(t testing.TB) *shelf.Shelf {
@@ -51,7 +55,7 @@ func engines(base *knowledge.Base, rigs []*rig.Rig, set diagnose.Settings) func(
 
 func usual(t testing.TB) func(string) (*diagnose.Engine, error) {
 	s := shipped(t)
-	return engines(s.Base, s.Rigs, diagnose.Settings{})
+	return engines(s.Base, s.All(), diagnose.Settings{})
 }
 
 // kept returns the kept cases of folders.

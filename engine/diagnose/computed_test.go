@@ -268,6 +268,10 @@ func resting(e *diagnose.Engine) map[string]map[int]bool {
 			}
 		}
 	}
+	// What is told on one scale stands on the other too.
+	if g, ok := e.Fitted().Rig.Gauge("manifold_pressure"); ok && g.From == "boost" {
+		to[slot(g.Reading)] = append(to[slot(g.Reading)], slot(g.From))
+	}
 	out := map[string]map[int]bool{}
 	for _, rd := range e.Fitted().Readings {
 		if len(rd.Answers) > 0 {

@@ -3,6 +3,7 @@ package diagnose_test
 import (
 	"bytes"
 	"encoding/json"
+	"io/fs"
 	"math"
 	"os"
 	"slices"
@@ -21,7 +22,7 @@ import (
 	"snagwise/rules"
 )
 
-// stock is what ships, with a third rig that no rule knows of.
+// stock is what ships, with the rigs of kept cases and one that no rule knows of.
 type stock struct {
 	base *knowledge.Base
 	rigs map[string]*rig.Rig
@@ -32,9 +33,17 @@ var shipped = sync(func() stock {
 	must(l)
 	s := stock{rigs: map[string]*rig.Rig{}}
 	var all []*rig.Rig
-	for id, read := range map[string]func(string) ([]byte, error){
+	files := map[string]func(string) ([]byte, error){
 		"rigs/hollin.yaml": rules.Files.ReadFile, "rigs/teasel.yaml": rules.Files.ReadFile, "testdata/pipit.yaml": os.ReadFile,
-	} {
+	}
+	beside, err := fs.Glob(cases.Files, "*/rigs/*.yaml") // those that kept cases bring along
+	if err != nil {
+		panic(err)
+	}
+	for _, name := range beside {
+		files[name] = cases.Files.ReadFile
+	}
+	for id, read := range files {
 		text, err := read(id)
 		if err != nil {
 			panic(err)

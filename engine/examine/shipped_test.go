@@ -16,7 +16,11 @@ import (
 
 // wanted is what ships, with every kept case, read once.
 var wanted = sync.OnceValues(func() (examine.Want, problem.List) {
-	s, l := shelf.Open(shelf.Want{Layers: []fs.FS{shelf.Below(rules.Folder, rules.Files)}})
+	beside, l := casebook.Rigs(cases.Files, "real", "situations")
+	if len(l) > 0 {
+		return examine.Want{}, l
+	}
+	s, l := shelf.Open(shelf.Want{Layers: []fs.FS{shelf.Below(rules.Folder, rules.Files)}, Beside: beside})
 	if len(l) > 0 {
 		return examine.Want{}, l
 	}
@@ -25,13 +29,15 @@ var wanted = sync.OnceValues(func() (examine.Want, problem.List) {
 		return w, l
 	}
 	engines := map[string]*diagnose.Engine{}
-	for _, r := range s.Rigs {
+	for _, r := range s.All() {
 		e, l := diagnose.New(s.Base.On(r), diagnose.Settings{})
 		if len(l) > 0 {
 			return w, l
 		}
 		engines[r.ID] = e
-		w.Engines = append(w.Engines, e)
+	}
+	for _, r := range s.Rigs {
+		w.Engines = append(w.Engines, engines[r.ID])
 	}
 	list, l := casebook.Load(cases.Files, "real", "situations")
 	jobs, more := casebook.Jobs(cases.Files, "scenarios", cases.Split)

@@ -117,9 +117,12 @@ func (s *Shelf) read() problem.List {
 	return s.compile(s.controls())
 }
 
+// All returns the rigs with those that kept cases bring along after them.
+func (s *Shelf) All() []*rig.Rig { return slices.Concat(s.Rigs, s.Beside) }
+
 // controls returns the levers and switches of all rigs.
 func (s *Shelf) controls() []knowledge.Control {
-	return knowledge.ControlsOf(slices.Concat(s.Rigs, s.Beside)...)
+	return knowledge.ControlsOf(s.All()...)
 }
 
 // own loads the rig files that are wanted beside those of the layers.
