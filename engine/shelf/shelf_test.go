@@ -205,3 +205,22 @@ func TestOwnRig(t *testing.T) {
 		t.Errorf("an own rig without parts: %v, want a problem in mine.yaml", l)
 	}
 }
+
+// Rigs that kept cases bring along stand apart from those of the rules, and the
+// base knows their levers.
+func TestRigsBeside(t *testing.T) {
+	const barrow = "rig: barrow\nname: Barrow\nmeans: A barrow.\nparts: [fuel_tank, fuel_cock, carburettor_float, cylinders]\n"
+	for _, form := range []string{rules.Compact, ""} {
+		s := mustOpen(t, shelf.Want{Layers: []fs.FS{shipped}, Compact: form, Beside: []rig.File{{Name: "b.yaml", Text: []byte(barrow)}}})
+		if len(s.Rigs) != 2 || len(s.Beside) != 1 || s.Beside[0].ID != "barrow" || len(s.All()) != 3 || s.Own != nil {
+			t.Fatalf("rigs %d, beside %d, own %v", len(s.Rigs), len(s.Beside), s.Own)
+		}
+		if got := len(s.Base.On(s.Beside[0]).Causes); got < 10 {
+			t.Errorf("%d causes on it, want at least 10", got)
+		}
+	}
+	_, l := shelf.Open(shelf.Want{Layers: []fs.FS{shipped}, Compact: rules.Compact, Beside: []rig.File{{Name: "b.yaml", Text: []byte("rig: b\n")}}})
+	if len(l) == 0 || l[0].Pos.File != "b.yaml" {
+		t.Errorf("a rig beside without parts: %v, want a problem in b.yaml", l)
+	}
+}
