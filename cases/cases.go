@@ -2,8 +2,9 @@
 //
 // There are three folders of them. real holds faults told in public, each written as
 // a sheet from what was told before its cause was looked up, with the cause
-// found beside it; the source is named in each file, and the last line counts
-// the phrases told and those that a sheet has a field for. situations holds
+// found beside it; the source is named in each file, and phrases counts what it
+// tells and what the sheet says where it counts. real/rigs holds small rigs of the
+// make-up of those engines, each used by the accounts that name it. situations holds
 // snags of our own invented setting, written from how such faults unfold: what
 // was noticed first, what was wrongly suspected, which check settled it.
 // scenarios holds whole jobs with what is expected of the answer.

@@ -55,45 +55,28 @@ func (e *Engine) gatherSigns(g *gathered, t *telling, st *chain.State) {
 		switch st.Truth(chain.Whole, s.Slot) {
 		case condition.True:
 			w := e.set.SeenWeight
+			var without []int
 			if len(s.Covers) > 0 {
-				w = e.set.VagueWeight
+				w, without = e.set.VagueWeight, e.outOfPhase(t, st, i)
 			}
-			g.Signs = append(g.Signs, rank.Known{Sign: i, True: true, Weight: w})
+			g.Signs = append(g.Signs, rank.Known{Sign: i, True: true, Weight: w, Without: without})
 		case condition.False:
 			g.Signs = append(g.Signs, rank.Known{Sign: i, Weight: e.set.NotSeenWeight})
 		}
 	}
-	for _, s := range e.outOfPhase(t, st) {
-		g.Signs = append(g.Signs, rank.Known{Sign: s, Weight: noWeight})
-	}
 }
 
-// noWeight takes a sign out of what a vague one covers without denying it.
-const noWeight = 1e-9
-
-// outOfPhase lists the signs, not known themselves, that vague signs told
-// cover and that none of the moments at which they were told can show.
-func (e *Engine) outOfPhase(t *telling, st *chain.State) []int {
-	out, in := map[int]bool{}, map[int]bool{}
-	for _, s := range e.fitted.Signs {
-		if len(s.Covers) == 0 || st.Truth(chain.Whole, s.Slot) != condition.True {
-			continue
-		}
-		phases := e.phasesOf(t, st, s.Slot)
-		for _, k := range s.Covers {
-			c := &e.fitted.Signs[k]
-			if phases == 0 || len(c.Phases) == 0 || slices.ContainsFunc(c.Phases, func(p string) bool {
-				return phases.Has(slices.Index(e.fitted.Phases, p))
-			}) {
-				in[k] = true
-			} else {
-				out[k] = true
-			}
-		}
+// outOfPhase lists what a vague sign covers and none of the moments at which it
+// was told can show.
+func (e *Engine) outOfPhase(t *telling, st *chain.State, vague int) []int {
+	phases := e.phasesOf(t, st, e.fitted.Signs[vague].Slot)
+	if phases == 0 {
+		return nil
 	}
 	var list []int
-	for _, k := range slices.Sorted(maps.Keys(out)) {
-		if !in[k] && st.Truth(chain.Whole, e.fitted.Signs[k].Slot) == condition.Unknown {
+	for _, k := range e.fitted.Signs[vague].Covers {
+		c := &e.fitted.Signs[k]
+		if len(c.Phases) > 0 && !slices.ContainsFunc(c.Phases, func(p string) bool { return phases.Has(slices.Index(e.fitted.Phases, p)) }) {
 			list = append(list, k)
 		}
 	}

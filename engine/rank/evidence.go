@@ -18,6 +18,9 @@ type Known struct {
 	// Weight tempers what is only half known: the likelihood is raised to
 	// it. 0 is taken as 1; a thing merely said to be normal may have .5.
 	Weight float64
+	// Without are signs that a vague one covers and cannot mean here, such as
+	// what is met in another phase. They stay open to all others.
+	Without []int
 }
 
 // An Adjustment moves the log-odds of one cause before any sign is looked at.
@@ -173,7 +176,7 @@ func (v *view) setObs() {
 		if len(n.covers[k.Sign]) > 0 {
 			o.members = nil
 			for _, f := range n.covers[k.Sign] {
-				if k.True && denied.has(f) || !k.True && (v.isTold(f) || claimed.has(f)) {
+				if k.True && (denied.has(f) || slices.Contains(k.Without, int(f))) || !k.True && (v.isTold(f) || claimed.has(f)) {
 					continue
 				}
 				if !k.True {
