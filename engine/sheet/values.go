@@ -110,6 +110,15 @@ func (r *resolver) figure(v *Value, rd *Reading, t Text) int {
 		v.Judged |= 1 << j
 		return 1
 	}
+	if way, by, ok := moved(t.Value); ok {
+		// By how much it moved says which way, and nothing of where it stands.
+		if _, err := quantity.ParseTold(by, rd.Dim.Difference(), rd.Unit); err != nil {
+			r.quantityProblemAt(t, max(0, strings.Index(t.Value, by)), err)
+			return 0
+		}
+		v.Judged |= way
+		return 1
+	}
 	told, err := quantity.ParseTold(t.Value, rd.Dim, rd.Unit)
 	switch {
 	case err != nil && !strings.ContainsAny(t.Value, "0123456789½¼¾"):
@@ -124,6 +133,31 @@ func (r *resolver) figure(v *Value, rd *Reading, t Text) int {
 	}
 	v.IsFigure, v.Figure = true, told
 	return 1
+}
+
+// moved parts a change told by its size alone, such as "down 150 rpm" or "up by
+// 20 degC", into its way and its size.
+func moved(text string) (way Judged, by string, ok bool) {
+	words := strings.Fields(text)
+	if len(words) < 2 {
+		return 0, "", false
+	}
+	switch strings.ToLower(words[0]) {
+	case "down", "fell", "lost", "dropped", "falls", "drops":
+		way = JudgedFalling
+	case "up", "rose", "gained", "climbed", "rises", "climbs":
+		way = JudgedRising
+	default:
+		return 0, "", false
+	}
+	words = words[1:]
+	if strings.EqualFold(words[0], "by") {
+		words = words[1:]
+	}
+	if len(words) == 0 || !strings.ContainsAny(words[0], "0123456789½¼¾") {
+		return 0, "", false
+	}
+	return way, strings.Join(words, " "), true
 }
 
 // valueHint says what may be told of a reading.
@@ -141,13 +175,16 @@ func (r *resolver) valueHint(rd *Reading, word string) string {
 }
 
 // quantityProblem reports why a text is no quantity, at the place in it.
-func (r *resolver) quantityProblem(t Text, err error) {
+func (r *resolver) quantityProblem(t Text, err error) { r.quantityProblemAt(t, 0, err) }
+
+// quantityProblemAt does so for the part of a text that begins at a byte of it.
+func (r *resolver) quantityProblemAt(t Text, from int, err error) {
 	var e *quantity.Error
 	if !errors.As(err, &e) {
 		r.l.Add(t.Pos(), "bad-quantity", err.Error(), "")
 		return
 	}
-	r.l.Add(t.Place(e.At), "bad-quantity", fmt.Sprintf("%q: %s", clip(e.Text), e.Reason), e.Hint())
+	r.l.Add(t.Place(from+e.At), "bad-quantity", fmt.Sprintf("%q: %s", clip(e.Text), e.Reason), e.Hint())
 }
 
 // controls looks up levers and switches with their positions.
