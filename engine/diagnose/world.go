@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"snagwise/engine/condition"
+	"snagwise/engine/knowledge"
 	"snagwise/engine/quantity"
 	"snagwise/engine/relate"
 	"snagwise/engine/rig"
@@ -244,6 +245,13 @@ func (e *Engine) say(t *telling) {
 			st.Told, st.How, st.When = "worked_on", s.Text, s.When.String()
 		case sheet.Changed:
 			st.Told, st.How = "changed", s.Outcome.String()
+			if tr := e.trialOf(s); tr >= 0 { // it says more than the part alone
+				t.world.Whole[e.fitted.Trials[tr].Slot] = condition.True
+				if same := e.fitted.Trials[tr].Same; same >= 0 {
+					t.world.Whole[e.fitted.Signs[same].Slot] = condition.True
+				}
+				continue
+			}
 		case sheet.LookedAt:
 			st.Told, st.How = "looked_at", s.Text
 			if s.Good {
@@ -274,6 +282,32 @@ func (e *Engine) say(t *telling) {
 			}
 		}
 	}
+}
+
+// trialOf returns the trial that a part changed amounts to, or -1: the part, or
+// all that goes by its name, has a trial for the outcome, and everything of its
+// kind on the rig was changed.
+func (e *Engine) trialOf(s *sheet.Said) int {
+	r := e.fitted.Rig
+	trials, kinds := e.fitted.Kinds.TrialsOf(s.Part)
+	if kinds == nil && len(s.Parts) > 0 {
+		trials, kinds = e.fitted.Kinds.TrialsOf(r.Parts[s.Parts[0]].Kind)
+	}
+	for _, k := range kinds {
+		for _, p := range r.OfKind(k) {
+			if !contains(s.Parts, p) {
+				return -1
+			}
+		}
+	}
+	id := ""
+	switch s.Outcome {
+	case sheet.Cured:
+		id = trials.Cured
+	case sheet.NoBetter:
+		id = trials.NoChange
+	}
+	return slices.IndexFunc(e.fitted.Trials, func(t knowledge.Trial) bool { return id != "" && t.ID.Value == id })
 }
 
 // falsifiers lists the parts whose causes make a reading untrue.

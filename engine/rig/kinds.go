@@ -340,6 +340,25 @@ func (k *Kinds) GroupOf(kind string) string {
 	return ""
 }
 
+// TrialsOf returns the trials that stand for work on what goes by a word, with
+// the kinds of part that it means: a group by its id or one of its words, else a
+// kind by its id. There are none for words that nothing of the sort is called.
+func (k *Kinds) TrialsOf(word string) (Trials, []string) {
+	w := foldWord(word)
+	for i := range k.Groups {
+		g := &k.Groups[i]
+		if foldWord(g.ID) == w || slices.ContainsFunc(g.Words, func(o string) bool { return foldWord(o) == w }) {
+			return g.Trials, g.Parts
+		}
+	}
+	for i := range k.Parts {
+		if foldWord(k.Parts[i].ID) == w {
+			return k.Parts[i].Trials, []string{k.Parts[i].ID}
+		}
+	}
+	return Trials{}, nil
+}
+
 // UsualReadings returns the readings that have usual bands, sorted.
 func (k *Kinds) UsualReadings() []string { return slices.Clone(k.readings) }
 
