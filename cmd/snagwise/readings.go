@@ -68,6 +68,10 @@ func showReading(s *screen.Screen, f *knowledge.Fitted, i int) {
 	words(s, "compare with", r.Cross)
 	g, ok := f.Rig.Gauge(r.ID)
 	switch {
+	case r.Elapsed != nil:
+		s.Gap()
+		s.Text(0, "No gauge shows it: it is summed from the times told between moments of "+strings.Join(each(r.Elapsed, spaced), ", ")+".")
+		return
 	case r.Computed:
 		s.Gap()
 		s.Text(0, fmt.Sprintf("No gauge shows it: it is worked out where all that goes in is known. See: snagwise compute %s", r.ID))

@@ -49,7 +49,7 @@ func newReckoner(f *knowledge.Fitted) (*reckoner, problem.List) {
 		if len(rd.Answers) == 0 {
 			k.slots[rd.ID] = rd.Slot
 		}
-		if rd.Computed {
+		if rd.Computed && rd.Elapsed == nil {
 			computed = append(computed, i)
 		}
 	}

@@ -34,6 +34,7 @@ func (e *Engine) tell(a *sheet.Account) *telling {
 	for i := range t.world.Moments {
 		e.fillWeather(t, i)
 	}
+	e.elapse(t)
 	whole := func(slot int) { t.world.Whole[slot] = condition.True }
 	for _, c := range a.Circumstances {
 		whole(e.fitted.Circumstances[c].Slot)

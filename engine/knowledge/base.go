@@ -87,8 +87,10 @@ type Reading struct {
 	Fails             []string
 	Cross             []string
 	Computed          bool // worked out from others, under its id; people may tell it all the same
-	Slot              int  // number slot, or text slot when it gives an answer
-	At                problem.Pos
+	// Elapsed are the phases of which it is the time gone by; nil for any other.
+	Elapsed []string
+	Slot    int // number slot, or text slot when it gives an answer
+	At      problem.Pos
 }
 
 // SignKind says how a sign is told.

@@ -88,3 +88,16 @@ func refused(t *testing.T, text string) problem.List {
 	_, l = Compile(Layer(src, over), kinds, nil)
 	return l
 }
+
+// A reading may be the time gone by in phases; it is worked out, not read.
+func TestAReadingMayBeTimeGoneBy(t *testing.T) {
+	const more = "system: fuel\nreadings:\n  - {id: gone_by, means: time run, quantity: time, unit: min, elapsed: [idle, display]}\n"
+	base, _ := sound(t, map[string]string{"more.yaml": more})
+	if rd := base.Readings[base.Reading("gone_by")]; !rd.Computed || !slices.Equal(rd.Elapsed, []string{"idle", "display"}) {
+		t.Errorf("got %+v, want it worked out of two phases", rd)
+	}
+	l := refused(t, "system: fuel\nreadings:\n  - {id: gone_by, means: time run, quantity: time, unit: min, elapsed: [idel]}\n")
+	if len(l) != 1 || l[0].Check != "unknown-phase" || l[0].Hint != `did you mean "idle"?` {
+		t.Errorf("an unknown phase: %v, want one problem with a near name", l)
+	}
+}

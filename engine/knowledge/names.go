@@ -15,8 +15,8 @@ func (c *compiler) nameReadings() {
 	numbers, texts := 0, 1 // text slot 0 is the phase
 	c.names = append(c.names, condition.Name{ID: "phase", Kind: condition.TextKind, Values: c.base.Phases, Slot: 0})
 	for i, r := range c.src.Readings {
-		rd := Reading{ID: r.ID.Value, Means: r.Means, System: r.System, Words: values(r.Words), Fails: r.Fails, Computed: r.Computed,
-			Cross: values(r.Cross), Answers: values(r.Answers), Unit: r.Unit.Value, At: r.ID.Pos()}
+		rd := Reading{ID: r.ID.Value, Means: r.Means, System: r.System, Words: values(r.Words), Fails: r.Fails, Computed: r.Computed || len(r.Elapsed) > 0,
+			Elapsed: c.phases(r.Elapsed), Cross: values(r.Cross), Answers: values(r.Answers), Unit: r.Unit.Value, At: r.ID.Pos()}
 		c.sources(r.Source)
 		if r.Gives.Value == "answer" || len(r.Answers) > 0 {
 			if len(r.Answers) == 0 {

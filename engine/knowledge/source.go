@@ -50,13 +50,16 @@ type ReadingSource struct {
 	Unit     Text   `yaml:"unit"`
 	Gives    Text   `yaml:"gives"`
 	// Computed says that it is worked out from others, under its id.
-	Computed bool     `yaml:"computed"`
-	Answers  []Text   `yaml:"answers"`
-	Words    []Text   `yaml:"words"`
-	Fails    []string `yaml:"fails"`
-	Cross    []Text   `yaml:"cross"`
-	Source   []Text   `yaml:"source"`
-	System   string
+	Computed bool `yaml:"computed"`
+	// Elapsed are phases: the reading is the time that went by in them, up to
+	// the moment, summed from what is told between moments.
+	Elapsed []Text   `yaml:"elapsed"`
+	Answers []Text   `yaml:"answers"`
+	Words   []Text   `yaml:"words"`
+	Fails   []string `yaml:"fails"`
+	Cross   []Text   `yaml:"cross"`
+	Source  []Text   `yaml:"source"`
+	System  string
 }
 
 // SignSource is a thing seen, heard, felt, smelt or found by a check, or a
