@@ -23,7 +23,7 @@ func TestRankingIsExactOnKeptCases(t *testing.T) {
 	s := shipped(t)
 	var whole diagnose.Settings
 	whole.Rank.Unbudgeted = true
-	usual, every := engines(s.Base, s.Rigs, diagnose.Settings{}), engines(s.Base, s.Rigs, whole)
+	usual, every := engines(s.Base, s.All(), diagnose.Settings{}), engines(s.Base, s.All(), whole)
 	tried, exact := 0, 0
 	for i, c := range kept(t, "real", "situations") {
 		if i%3 != 0 {
