@@ -47,6 +47,7 @@ Exit status 1 says that the score has fallen below what is recorded.`,
 	c.Flags().BoolVar(&ask.json, "json", false, "the same content as JSON")
 	c.Flags().BoolVar(&ask.cases, "cases", false, "list each case that is not answered first")
 	c.Flags().BoolVar(&ask.shake, "shake", false, "disturb what was told in each case, and count how often that throws its cause out of the first five")
+	c.Flags().BoolVar(&ask.fit, "fit", false, "choose other figures by the real accounts, each left out in turn, and say what that is worth (minutes)")
 	c.Flags().StringVar(&ask.record, "record", "", "write what is reached to a file, as the least from now on")
 	c.Flags().Lookup("record").NoOptDefVal = recordFile
 	return c
@@ -54,8 +55,8 @@ Exit status 1 says that the score has fallen below what is recorded.`,
 
 // scoreAsk is what the flags ask for.
 type scoreAsk struct {
-	json, cases, shake bool
-	record             string // a file
+	json, cases, shake, fit bool
+	record                  string // a file
 }
 
 func (p *program) score(ask scoreAsk) error {
@@ -66,6 +67,9 @@ func (p *program) score(ask scoreAsk) error {
 	lib, err := p.open()
 	if err != nil {
 		return err
+	}
+	if ask.fit {
+		return p.fit(lib, ask.json)
 	}
 	engine := engines(lib)
 	scores, err := casebook.Run(list, engine)

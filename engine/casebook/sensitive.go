@@ -25,50 +25,55 @@ func Spread(rnd *Chance, width float64) Scale {
 // frequency is multiplied by a factor of its own, and of what circumstances do
 // to the odds the logarithm. The base itself is not changed.
 func Scaled(base *knowledge.Base, by Scale) *knowledge.Base {
-	b := *base
 	one := func(p float64) float64 { return math.Min(surest, p*by()) }
-	links := func(list []knowledge.Link) []knowledge.Link {
+	return changed(base, one, one, func(odds float64) float64 { return math.Pow(odds, by()) }, one)
+}
+
+// changed returns a copy of a base in which every false alarm, every frequency,
+// what each circumstance does to the odds and every strength is what a function makes of it.
+func changed(base *knowledge.Base, alarm, frequency, odds, strength func(float64) float64) *knowledge.Base {
+	b := *base
+	links := func(list []knowledge.Link, of func(float64) float64) []knowledge.Link {
 		list = slices.Clone(list)
 		for i := range list {
-			list[i].By = one(list[i].By)
+			list[i].By = of(list[i].By)
 		}
 		return list
 	}
 	b.Signs = slices.Clone(b.Signs)
 	for i := range b.Signs {
-		b.Signs[i].FalseAlarm = one(b.Signs[i].FalseAlarm)
+		b.Signs[i].FalseAlarm = alarm(b.Signs[i].FalseAlarm)
 	}
 	b.States = slices.Clone(b.States)
 	for i := range b.States {
-		b.States[i].LeadsTo, b.States[i].Shows = links(b.States[i].LeadsTo), links(b.States[i].Shows)
+		s := &b.States[i]
+		s.LeadsTo, s.Shows = links(s.LeadsTo, strength), links(s.Shows, strength)
 	}
 	b.Causes = slices.Clone(b.Causes)
 	for i := range b.Causes {
 		c := &b.Causes[i]
-		c.Frequency = one(c.Frequency)
-		c.Gives, c.Direct, c.Second = links(c.Gives), links(c.Direct), links(c.Second)
+		c.Frequency = frequency(c.Frequency)
+		c.Gives, c.Direct, c.Second = links(c.Gives, strength), links(c.Direct, strength), links(c.Second, strength)
 	}
 	b.Patterns = slices.Clone(b.Patterns)
 	for i := range b.Patterns {
 		p := &b.Patterns[i]
-		p.FalseAlarm, p.ForState, p.ForCause = one(p.FalseAlarm), links(p.ForState), links(p.ForCause)
+		p.FalseAlarm, p.ForState, p.ForCause = alarm(p.FalseAlarm), links(p.ForState, strength), links(p.ForCause, strength)
 	}
 	b.Trials = slices.Clone(b.Trials)
 	for i := range b.Trials {
-		b.Trials[i].ForState, b.Trials[i].ForCause = links(b.Trials[i].ForState), links(b.Trials[i].ForCause)
+		t := &b.Trials[i]
+		t.ForState, t.ForCause = links(t.ForState, strength), links(t.ForCause, strength)
 	}
 	b.Courses = slices.Clone(b.Courses)
 	for i := range b.Courses {
-		b.Courses[i].ForState, b.Courses[i].ForCause = links(b.Courses[i].ForState), links(b.Courses[i].ForCause)
+		c := &b.Courses[i]
+		c.ForState, c.ForCause = links(c.ForState, strength), links(c.ForCause, strength)
 	}
 	b.Circumstances = slices.Clone(b.Circumstances)
 	for i := range b.Circumstances {
-		for _, list := range []*[]knowledge.Link{&b.Circumstances[i].Likely, &b.Circumstances[i].LikelyState} {
-			*list = slices.Clone(*list)
-			for k := range *list {
-				(*list)[k].By = math.Pow((*list)[k].By, by())
-			}
-		}
+		c := &b.Circumstances[i]
+		c.Likely, c.LikelyState = links(c.Likely, odds), links(c.LikelyState, odds)
 	}
 	return &b
 }
