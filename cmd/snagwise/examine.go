@@ -26,7 +26,8 @@ func (p *program) examineCommand() *cobra.Command {
 but deserves a look: rules that nothing makes true, causes that nothing tells
 apart, limits finer than the gauge, and the like. With a folder of your own
 rules, what is found in it is told, not what ships. A finding that is right as
-it stands is accepted in a rule file:
+it stands is accepted in a rule file, each by its own name and never a kind as a
+whole; an accept that no longer meets a finding is found too:
 
 accepted:
   - {check: never-true, about: [rule_id], reason: no kept case of it yet}

@@ -68,7 +68,7 @@ func (x *examiner) alike(e *diagnose.Engine, key [2]int, sign int, by float64) {
 		text += fmt.Sprintf("; the most is %q, by %.2f", f.Signs[sign].ID, by)
 		hint = fmt.Sprintf("say more of %q for one of them, or give one a sign found by a check that only it has", f.Signs[sign].ID)
 	}
-	x.add(other.At, other.System, []string{other.ID, one.ID}, text, hint)
+	x.add(other.At, pair(other.ID, one.ID), text, hint)
 }
 
 // witnesses finds states that a single sign tells of, through the states they
@@ -95,7 +95,7 @@ func (x *examiner) witnesses() {
 		}
 		visit(i)
 		if len(signs) == 1 {
-			x.add(s.At, s.System, []string{s.ID}, fmt.Sprintf("only %q tells of the state %q", x.Base.Signs[signs[0]].ID, s.ID), "say what else it shows, or let the causes show that sign themselves")
+			x.add(s.At, s.ID, fmt.Sprintf("only %q tells of the state %q", x.Base.Signs[signs[0]].ID, s.ID), "say what else it shows, or let the causes show that sign themselves")
 		}
 	}
 }
@@ -110,7 +110,7 @@ func (x *examiner) covers() {
 		if !slices.ContainsFunc(x.Engines, func(e *diagnose.Engine) bool {
 			return slices.ContainsFunc(s.Covers, func(k int) bool { return e.Fitted().SignOn[k] })
 		}) {
-			x.add(s.At, s.System, []string{s.ID}, fmt.Sprintf("no rig can show anything that the vague sign %q covers", s.ID), "let it cover a sign that some cause shows, or take it out")
+			x.add(s.At, s.ID, fmt.Sprintf("no rig can show anything that the vague sign %q covers", s.ID), "let it cover a sign that some cause shows, or take it out")
 		}
 	}
 }

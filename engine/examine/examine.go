@@ -8,12 +8,17 @@
 //	accepted:
 //	  - {check: never-true, about: [oil_temp_over_stop], reason: no kept case of it yet}
 //
+// Each finding is accepted by its own name: the id that it is about, or more
+// where one id can have several (the hint of such a finding says what to write).
+// Nothing accepts findings that nobody has looked at.
+//
 // The main door is [Examine].
 package examine
 
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"snagwise/engine/diagnose"
 	"snagwise/engine/knowledge"
@@ -48,6 +53,8 @@ type Check struct {
 func Checks() []Check {
 	return []Check{
 		{"accepted-for-nothing", "a finding that is accepted and is not made", nil},
+		{"accepted-twice", "a finding that is accepted a second time", nil},
+		{"accepted-without-reason", "a finding that is accepted and no reason given", nil},
 		{"covers-nothing-here", "a vague sign of which no rig can show anything that it covers", (*examiner).covers},
 		{"finer-than-the-gauge", "a limit that lies within a gauge's error of the edge of its band", (*examiner).gauges},
 		{"never-true", "a rule or pattern that no kept case makes true", (*examiner).neverTrue},
@@ -78,59 +85,70 @@ type examiner struct {
 	found []finding
 }
 
-// A finding is a problem with what it is about.
+// A finding is a problem with the name by which it is accepted.
 type finding struct {
 	problem.Problem
-	about  []string // any of which may be named to accept it
-	system string
+	name string
 }
 
-func (x *examiner) add(at problem.Pos, system string, about []string, text, hint string) {
-	x.found = append(x.found, finding{problem.Problem{Pos: at, Check: x.check, Text: text, Hint: hint}, about, system})
+// add notes a finding. Its name is the id it is about; where one id can have
+// several findings of the check, as with pairs, it says which.
+func (x *examiner) add(at problem.Pos, name, text, hint string) {
+	for slices.ContainsFunc(x.found, func(f finding) bool { return f.Check == x.check && f.name == name }) {
+		name += " again" // one name, one finding
+	}
+	if strings.Contains(name, " ") {
+		hint += fmt.Sprintf("; to accept it, write about: [%q]", name)
+	}
+	x.found = append(x.found, finding{problem.Problem{Pos: at, Check: x.check, Text: text, Hint: hint}, name})
+}
+
+// pair is the name of a finding about two items, in the order of their ids.
+func pair(a, b string) string {
+	return min(a, b) + " and " + max(a, b)
 }
 
 // left returns what nobody has accepted, and what was accepted for nothing.
 func (x *examiner) left() problem.List {
 	var l problem.List
-	accepted := make([]bool, len(x.found))
-	names := make([]string, 0, len(Checks()))
+	checks := make([]string, 0, len(Checks()))
 	for _, c := range Checks() {
-		names = append(names, c.Name)
+		checks = append(checks, c.Name)
 	}
+	made := map[string][]string{} // names of the findings of a check
+	for _, f := range x.found {
+		made[f.Check] = append(made[f.Check], f.name)
+	}
+	accepted := map[[2]string]problem.Pos{}
 	for _, a := range x.Source.Accepted {
-		if !slices.Contains(names, a.Check.Value) {
-			l.Add(a.Check.Pos(), "unknown-name", fmt.Sprintf("unknown check %q", a.Check.Value), problem.DidYouMean(a.Check.Value, names))
+		check := a.Check.Value
+		if !slices.Contains(checks, check) {
+			l.Add(a.Check.Pos(), "unknown-name", fmt.Sprintf("unknown check %q", check), problem.DidYouMean(check, checks))
 			continue
 		}
-		about := knowledge.Values(a.About)
-		used := make([]bool, max(1, len(about)))
-		for i, f := range x.found {
-			switch {
-			case f.Check != a.Check.Value:
-			case len(about) == 0:
-				if f.system == a.System {
-					accepted[i], used[0] = true, true
-				}
-			default:
-				for k, id := range about {
-					if slices.Contains(f.about, id) {
-						accepted[i], used[k] = true, true
-					}
-				}
-			}
+		if strings.TrimSpace(a.Reason.Value) == "" {
+			l.Add(a.Reason.Pos(), "accepted-without-reason", "nothing says why this is accepted", "give the reason that holds for each name in about")
+			continue
 		}
-		for k, yes := range used {
+		for _, about := range a.About {
+			key := [2]string{check, about.Value}
+			first, again := accepted[key]
 			switch {
-			case yes:
-			case len(about) == 0:
-				l.Add(a.Check.Pos(), "accepted-for-nothing", fmt.Sprintf("%s finds nothing in this system", a.Check.Value), "take it out")
+			case again:
+				l.Add(about.Pos(), "accepted-twice", fmt.Sprintf("what %s finds about %q is accepted already at %s", check, about.Value, first), "take one of them out")
+			case slices.Contains(made[check], about.Value):
+				accepted[key] = about.Pos()
 			default:
-				l.Add(a.About[k].Pos(), "accepted-for-nothing", fmt.Sprintf("%s finds nothing about %q", a.Check.Value, about[k]), "take it out")
+				hint := "take it out"
+				if near := problem.Near(about.Value, made[check]); near != "" {
+					hint += fmt.Sprintf(", or did you mean %q?", near)
+				}
+				l.Add(about.Pos(), "accepted-for-nothing", fmt.Sprintf("%s finds nothing about %q", check, about.Value), hint)
 			}
 		}
 	}
-	for i, f := range x.found {
-		if !accepted[i] {
+	for _, f := range x.found {
+		if _, ok := accepted[[2]string{f.Check, f.name}]; !ok {
 			l = append(l, f.Problem)
 		}
 	}

@@ -137,6 +137,7 @@ func TestEachWeaknessIsFoundWhereItIs(t *testing.T) {
 		{"one word for two", "fuel/signs.yaml", "[smelly]", "[dripping.]", "fuel/signs.yaml:4:10 said-twice"},
 		{"no source", "fuel/checks.yaml", "who: operator, source: [common practice]}\n  - {id: watch", "who: operator}\n  - {id: watch", "fuel/checks.yaml:6:10 no-source"},
 		{"no caution while running", "fuel/checks.yaml", "caution: [keep clear], ", "", "fuel/checks.yaml:7:10 no-caution"},
+		{"a figure beside a difference", "fuel/rules.yaml", "fuel_pressure < psi(8.5)", `at(phase == "run_up", fuel_pressure) < psi(8.5)`, "fuel/rules.yaml:9:33 finer-than-the-gauge"},
 		{"no caution with fuel", "fuel/checks.yaml", "Look at the outlet", "Run fuel through the outlet", "fuel/checks.yaml:6:10 no-caution"},
 	} {
 		got := look(t, with(tt.file, tt.old, tt.new))
@@ -146,22 +147,58 @@ func TestEachWeaknessIsFoundWhereItIs(t *testing.T) {
 	}
 }
 
-func TestAFindingIsAcceptedWithAReason(t *testing.T) {
+func TestADifferenceIsNotHeldAgainstABand(t *testing.T) {
+	got := look(t, with("fuel/rules.yaml", "fuel_pressure < psi(8.5)", `fuel_pressure - at(phase == "idle", fuel_pressure) < psi(8.5)`))
+	if slices.ContainsFunc(got, func(s string) bool { return strings.HasSuffix(s, "finer-than-the-gauge") }) {
+		t.Errorf("got %q, want no finer-than-the-gauge", got)
+	}
+}
+
+func TestAFindingIsAcceptedByItsName(t *testing.T) {
 	accept := func(entry string) fs.FS {
 		return with("fuel/states.yaml", "system: fuel\n", "system: fuel\naccepted:\n  - "+entry+"\n")
 	}
+	left := "fuel/states.yaml:5:10 one-witness"
 	for _, tt := range []struct {
 		entry string
 		want  []string
 	}{
 		{"{check: one-witness, about: [starved], reason: so it is}", plain[:1]},
-		{"{check: one-witness, reason: so it is}", plain[:1]},
-		{"{check: one-witness, about: [flooded], reason: so it is}", []string{plain[0], "fuel/states.yaml:3:34 accepted-for-nothing", "fuel/states.yaml:5:10 one-witness"}},
-		{"{check: no-caution, reason: so it is}", []string{plain[0], "fuel/states.yaml:3:13 accepted-for-nothing", "fuel/states.yaml:5:10 one-witness"}},
-		{"{check: one-witnes, reason: so it is}", []string{plain[0], "fuel/states.yaml:3:13 unknown-name", "fuel/states.yaml:5:10 one-witness"}},
+		{"{check: one-witness, about: [flooded], reason: so it is}", []string{plain[0], "fuel/states.yaml:3:34 accepted-for-nothing", left}},
+		{"{check: one-witness, about: [starved, flooded], reason: so it is}", []string{plain[0], "fuel/states.yaml:3:43 accepted-for-nothing"}},
+		{"{check: one-witness, about: [starved, starved], reason: so it is}", []string{plain[0], "fuel/states.yaml:3:43 accepted-twice"}},
+		{"{check: one-witness, about: [starved], reason: ' '}", []string{plain[0], "fuel/states.yaml:3:52 accepted-without-reason", left}},
+		{"{check: no-caution, about: [starved], reason: so it is}", []string{plain[0], "fuel/states.yaml:3:33 accepted-for-nothing", left}},
+		{"{check: one-witnes, about: [starved], reason: so it is}", []string{plain[0], "fuel/states.yaml:3:13 unknown-name", left}},
+		{"{check: finer-than-the-gauge, about: [pressure_under_nine], reason: so it is}", []string{plain[0], "fuel/states.yaml:3:43 accepted-for-nothing", left}},
+		{"{check: finer-than-the-gauge, about: [pressure_under_nine fuel_pressure psi(8.5)], reason: so it is}", []string{left}},
 	} {
 		if got := look(t, accept(tt.entry)); !slices.Equal(got, tt.want) {
 			t.Errorf("%s: got %q, want %q", tt.entry, got, tt.want)
+		}
+	}
+}
+
+func TestAcceptingOneFindingLeavesTheNextOfItsKind(t *testing.T) {
+	fsys := with("fuel/states.yaml", "system: fuel\n", "system: fuel\naccepted:\n  - {check: one-witness, about: [starved], reason: so it is}\n").(fstest.MapFS)
+	text := strings.Replace(string(fsys["fuel/states.yaml"].Data), "shows: {drips: often, smells: often}", "shows: {drips: often}", 1)
+	fsys["fuel/states.yaml"] = &fstest.MapFile{Data: []byte(text)}
+	fsys["fuel/causes.yaml"] = &fstest.MapFile{Data: []byte(strings.Replace(string(small["fuel/causes.yaml"].Data), "gives: {flooded: almost always}", "gives: {flooded: almost always}, direct: {smells: often}", 1))}
+	want := []string{plain[0], "fuel/states.yaml:6:10 one-witness"}
+	if got := look(t, fsys); !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+func TestNothingIsAcceptedInBulk(t *testing.T) {
+	for _, tt := range []struct{ entry, want string }{
+		{"{check: one-witness, reason: so it is}", `fuel/states.yaml:3:5: "about" is missing [missing-key]`},
+		{"{check: one-witness, about: [], reason: so it is}", `fuel/states.yaml:3:33: "about" is an empty list [missing-value]`},
+		{"{check: one-witness, about: [starved]}", `fuel/states.yaml:3:5: "reason" is missing [missing-key]`},
+	} {
+		_, l := shelf.Open(shelf.Want{Layers: []fs.FS{with("fuel/states.yaml", "system: fuel\n", "system: fuel\naccepted:\n  - "+tt.entry+"\n")}})
+		if len(l) != 1 || l[0].String() != tt.want {
+			t.Errorf("%s: got %v, want %v", tt.entry, l, tt.want)
 		}
 	}
 }

@@ -18,28 +18,28 @@ import (
 // are words for things, not claims, and need none.
 func (x *examiner) sources() {
 	s := x.Source
-	none := func(kind string, id, at knowledge.Text, system string, source []knowledge.Text) {
+	none := func(kind string, id knowledge.Text, source []knowledge.Text) {
 		if len(source) == 0 {
-			x.add(at.Pos(), system, []string{id.Value}, fmt.Sprintf("the %s %q names no source", kind, id.Value), "name one of those listed, such as common practice, no source")
+			x.add(id.Pos(), kind+" "+id.Value, fmt.Sprintf("the %s %q names no source", kind, id.Value), "name one of those listed, such as common practice, no source")
 		}
 	}
 	for _, k := range s.Readings {
-		none("reading", k.ID, k.ID, k.System, k.Source)
+		none("reading", k.ID, k.Source)
 	}
 	for _, k := range s.Rules {
-		none("rule", k.ID, k.ID, k.System, k.Source)
+		none("rule", k.ID, k.Source)
 	}
 	for _, k := range s.Patterns {
-		none("pattern", k.ID, k.ID, k.System, k.Source)
+		none("pattern", k.ID, k.Source)
 	}
 	for _, k := range s.Checks {
-		none("check", k.ID, k.ID, k.System, k.Source)
+		none("check", k.ID, k.Source)
 	}
 	for _, k := range s.Trials {
-		none("trial", k.ID, k.ID, k.System, k.Source)
+		none("trial", k.ID, k.Source)
 	}
 	for _, k := range s.Circumstances {
-		none("circumstance", k.ID, k.ID, k.System, k.Source)
+		none("circumstance", k.ID, k.Source)
 	}
 }
 
@@ -63,7 +63,7 @@ func (x *examiner) cautions() {
 			why = fmt.Sprintf("it speaks of %q", strings.ToLower(w))
 		}
 		if why != "" {
-			x.add(c.ID.Pos(), c.System, []string{c.ID.Value}, fmt.Sprintf("the check %q has no caution though %s", c.ID.Value, why), "say what can hurt and what to do about it")
+			x.add(c.ID.Pos(), c.ID.Value, fmt.Sprintf("the check %q has no caution though %s", c.ID.Value, why), "say what can hurt and what to do about it")
 		}
 	}
 }
@@ -75,27 +75,31 @@ var limit = regexp.MustCompile(`\b(?:(?:lowest|highest)\()?([a-z_]+)\)? *(?:<=|>
 // the gauge cannot tell the two apart.
 func (x *examiner) gauges() {
 	for _, r := range x.Source.Rules {
-		x.limits(r.ID.Value, r.System, r.When, knowledge.Values(r.Phases))
+		x.limits(r.ID.Value, r.When, knowledge.Values(r.Phases))
 	}
 	for _, p := range x.Source.Patterns {
-		x.limits(p.ID.Value, p.System, p.When, nil)
+		x.limits(p.ID.Value, p.When, nil)
 	}
 	for _, c := range x.Source.Circumstances {
-		x.limits(c.ID.Value, c.System, c.When, nil)
+		x.limits(c.ID.Value, c.When, nil)
 	}
 	for _, a := range x.Source.FirstActions {
-		x.limits(a.ID.Value, a.System, a.When, nil)
+		x.limits(a.ID.Value, a.When, nil)
 	}
 	for _, n := range x.Source.NormalThings {
-		x.limits(n.ID.Value, n.System, n.When, nil)
+		x.limits(n.ID.Value, n.When, nil)
 	}
 }
 
 // limits looks at one condition, in some phases or, with none, in all.
-func (x *examiner) limits(id, system string, when knowledge.Text, phases []string) {
+func (x *examiner) limits(id string, when knowledge.Text, phases []string) {
+	told := map[string]bool{}
 	for _, m := range limit.FindAllStringSubmatchIndex(when.Value, -1) {
 		reading, unit, figure := when.Value[m[2]:m[3]], when.Value[m[4]:m[5]], when.Value[m[6]:m[7]]
-		told := map[string]bool{}
+		if difference(when.Value[:m[0]], when.Value[m[0]:m[5]]) {
+			continue
+		}
+		name := fmt.Sprintf("%s %s %s(%s)", id, reading, unit, figure)
 		for _, e := range x.Engines {
 			g, ok := e.Fitted().Rig.Gauge(reading)
 			if !ok || g.Dial == nil || g.Class == 0 {
@@ -105,14 +109,33 @@ func (x *examiner) limits(id, system string, when knowledge.Text, phases []strin
 			if err != nil {
 				continue
 			}
-			if phase, near := nearEdge(g, q.SI, phases); near && !told[reading] {
-				told[reading] = true
-				x.add(when.Place(m[0]), system, []string{id},
+			if phase, near := nearEdge(g, q.SI, phases); near && !told[name] {
+				told[name] = true
+				x.add(when.Place(m[0]), name,
 					fmt.Sprintf("%s(%s) lies within the error of the gauge of an edge of the band of %q at %s on the rig %q", unit, figure, reading, phase, e.Fitted().Rig.ID),
 					"ask for low() or high(), which go by the rig's own bands, or choose a figure that the gauge can tell from the band")
 			}
 		}
 	}
+}
+
+// difference says whether a reading stands in at(...) that is taken from
+// something: what is left is no figure of the gauge's band.
+func difference(before, reading string) bool {
+	if strings.Count(reading, ")") <= strings.Count(reading, "(") {
+		return false
+	}
+	open := len(before)
+	for depth := 1; depth > 0 && open > 0; {
+		switch open--; before[open] {
+		case ')':
+			depth++
+		case '(':
+			depth--
+		}
+	}
+	before = strings.TrimSpace(strings.TrimSuffix(before[:open], "at"))
+	return strings.HasSuffix(before, "-") || strings.HasSuffix(before, "+")
 }
 
 // nearEdge returns the first phase in which a figure lies so near an edge of

@@ -65,3 +65,19 @@ func TestShippedRulesAreClean(t *testing.T) {
 		t.Error(p)
 	}
 }
+
+// No two findings of a check share a name, or one accept would cover both.
+func TestEveryFindingHasANameOfItsOwn(t *testing.T) {
+	w := shipped(t)
+	src := *w.Source
+	src.Accepted = nil
+	w.Source = &src
+	found := len(examine.Examine(w))
+	names := 0
+	for _, a := range shipped(t).Source.Accepted {
+		names += len(a.About)
+	}
+	if found == 0 || found != names {
+		t.Errorf("got %d findings and %d names that accept them, want as many", found, names)
+	}
+}

@@ -25,12 +25,12 @@ func (x *examiner) neverTrue() {
 	const hint = "tell it in a case, or accept it with the reason why none is kept"
 	for i, r := range x.Base.Rules {
 		if s := x.Source.Rules[i]; never(r.Program) {
-			x.add(s.ID.Pos(), s.System, []string{r.ID}, fmt.Sprintf("no kept case makes the rule %q true", r.ID), hint)
+			x.add(s.ID.Pos(), r.ID, fmt.Sprintf("no kept case makes the rule %q true", r.ID), hint)
 		}
 	}
 	for i, p := range x.Base.Patterns {
 		if s := x.Source.Patterns[i]; never(p.Program) {
-			x.add(s.ID.Pos(), s.System, []string{p.ID}, fmt.Sprintf("no kept case makes the pattern %q true", p.ID), hint)
+			x.add(s.ID.Pos(), p.ID, fmt.Sprintf("no kept case makes the pattern %q true", p.ID), hint)
 		}
 	}
 }
@@ -83,9 +83,9 @@ func (x *examiner) shadows() {
 			switch {
 			case i == k || !within(all[k], all[i]) || !phasesWithin(s, x.Source.Rules[k]):
 			case r.Slot == wide.Slot && (!same || i > k):
-				x.add(s.ID.Pos(), s.System, []string{r.ID, wide.ID}, fmt.Sprintf("rule %q adds nothing: %q concludes the same whenever it holds", r.ID, wide.ID), "take it out, or say what it holds for besides")
+				x.add(s.ID.Pos(), pair(r.ID, wide.ID), fmt.Sprintf("rule %q adds nothing: %q concludes the same whenever it holds", r.ID, wide.ID), "take it out, or say what it holds for besides")
 			case r.Slot != wide.Slot && same && i > k && r.Fact == wide.Fact && phasesWithin(x.Source.Rules[k], s):
-				x.add(s.ID.Pos(), s.System, []string{r.ID, wide.ID}, fmt.Sprintf("rules %q and %q have one condition", wide.ID, r.ID), "let one name serve, or part them")
+				x.add(s.ID.Pos(), pair(r.ID, wide.ID), fmt.Sprintf("rules %q and %q have one condition", wide.ID, r.ID), "let one name serve, or part them")
 			}
 		}
 	}
@@ -101,7 +101,7 @@ func (x *examiner) shadows() {
 			if i == k || !within(all[k], all[i]) || len(all[i]) == len(all[k]) && i < k || !noMore(p, wide) || !rigsWithin(p.Rigs, wide.Rigs) {
 				continue
 			}
-			x.add(s.ID.Pos(), s.System, []string{p.ID, wide.ID}, fmt.Sprintf("pattern %q adds nothing: %q holds whenever it does and concludes as much", p.ID, wide.ID), "take it out, or let it conclude more strongly")
+			x.add(s.ID.Pos(), pair(p.ID, wide.ID), fmt.Sprintf("pattern %q adds nothing: %q holds whenever it does and concludes as much", p.ID, wide.ID), "take it out, or let it conclude more strongly")
 		}
 	}
 }
@@ -134,40 +134,40 @@ func noMore(p, wide *knowledge.Pattern) bool {
 // twice finds items of one sort that mean or say the same.
 func (x *examiner) twice() {
 	type item struct {
-		kind, id, means, system string
-		words                   []string
-		at                      problem.Pos
+		kind, id, means string
+		words           []string
+		at              problem.Pos
 	}
 	var items []item
 	s := x.Source
 	for _, k := range s.Signs {
-		items = append(items, item{"symptom", k.ID.Value, k.Means, k.System, knowledge.Values(k.Words), k.ID.Pos()})
+		items = append(items, item{"symptom", k.ID.Value, k.Means, knowledge.Values(k.Words), k.ID.Pos()})
 	}
 	for _, k := range s.Rules {
 		if k.Concludes.Value == "" {
-			items = append(items, item{"symptom", k.ID.Value, k.Means, k.System, knowledge.Values(k.Words), k.ID.Pos()})
+			items = append(items, item{"symptom", k.ID.Value, k.Means, knowledge.Values(k.Words), k.ID.Pos()})
 		}
 	}
 	for _, k := range s.Readings {
-		items = append(items, item{"reading", k.ID.Value, k.Means, k.System, knowledge.Values(k.Words), k.ID.Pos()})
+		items = append(items, item{"reading", k.ID.Value, k.Means, knowledge.Values(k.Words), k.ID.Pos()})
 	}
 	for _, k := range s.Causes {
-		items = append(items, item{"cause", k.ID.Value, k.FailsBy, k.System, knowledge.Values(k.Words), k.ID.Pos()})
+		items = append(items, item{"cause", k.ID.Value, k.FailsBy, knowledge.Values(k.Words), k.ID.Pos()})
 	}
 	for _, k := range s.States {
-		items = append(items, item{"state", k.ID.Value, k.Means, k.System, nil, k.ID.Pos()})
+		items = append(items, item{"state", k.ID.Value, k.Means, nil, k.ID.Pos()})
 	}
 	for _, k := range s.Patterns {
-		items = append(items, item{"pattern", k.ID.Value, k.Means, k.System, nil, k.ID.Pos()})
+		items = append(items, item{"pattern", k.ID.Value, k.Means, nil, k.ID.Pos()})
 	}
 	for _, k := range s.Checks {
-		items = append(items, item{"check", k.ID.Value, k.Do, k.System, knowledge.Values(k.Words), k.ID.Pos()})
+		items = append(items, item{"check", k.ID.Value, k.Do, knowledge.Values(k.Words), k.ID.Pos()})
 	}
 	for _, k := range s.Trials {
-		items = append(items, item{"trial", k.ID.Value, k.Means, k.System, knowledge.Values(k.Words), k.ID.Pos()})
+		items = append(items, item{"trial", k.ID.Value, k.Means, knowledge.Values(k.Words), k.ID.Pos()})
 	}
 	for _, k := range s.Circumstances {
-		items = append(items, item{"circumstance", k.ID.Value, k.Means, k.System, knowledge.Values(k.Words), k.ID.Pos()})
+		items = append(items, item{"circumstance", k.ID.Value, k.Means, knowledge.Values(k.Words), k.ID.Pos()})
 	}
 	first := map[string]item{}
 	for _, it := range items {
@@ -182,7 +182,7 @@ func (x *examiner) twice() {
 				if i > 0 {
 					verb = "are both told by"
 				}
-				x.add(it.at, it.system, []string{it.id, was.id}, fmt.Sprintf("the %ss %q and %q %s %q", it.kind, was.id, it.id, verb, text), "give each words of its own, or make them one")
+				x.add(it.at, fmt.Sprintf("%s by %q", pair(it.id, was.id), text), fmt.Sprintf("the %ss %q and %q %s %q", it.kind, was.id, it.id, verb, text), "give each words of its own, or make them one")
 			}
 		}
 	}

@@ -135,9 +135,6 @@ func (s *Source) take(f *file) {
 	for i := range f.NormalThings {
 		f.NormalThings[i].System = sys
 	}
-	for i := range f.Accepted {
-		f.Accepted[i].System = sys
-	}
 	s.Readings = append(s.Readings, f.Readings...)
 	s.Signs = append(s.Signs, f.Signs...)
 	s.Rules = append(s.Rules, f.Rules...)

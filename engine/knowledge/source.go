@@ -207,11 +207,9 @@ type RigStateSource struct {
 }
 
 // AcceptedSource says that a finding of the examination of the rules stands
-// for a reason. About names what it is about; with none it is all that the
-// check finds in the system of the file.
+// for a reason. About names each finding that is accepted, one or more.
 type AcceptedSource struct {
 	Check  Text   `yaml:"check,required"`
-	About  []Text `yaml:"about"`
-	Reason string `yaml:"reason,required"`
-	System string
+	About  []Text `yaml:"about,required"`
+	Reason Text   `yaml:"reason,required"`
 }
