@@ -1,21 +1,26 @@
 // Package cases holds the kept snags that ship with the program, as files.
 //
-// There are three folders of them. real holds faults told in public, each written as
+// There are four folders of them. real holds faults told in public, each written as
 // a sheet from what was told before its cause was looked up, with the cause
 // found beside it; the source is named in each file, and phrases counts what it
 // tells and what the sheet says where it counts. real/rigs holds small rigs of the
 // make-up of those engines, each used by the accounts that name it. situations holds
 // snags of our own invented setting, written from how such faults unfold: what
 // was noticed first, what was wrongly suspected, which check settled it.
-// scenarios holds whole jobs with what is expected of the answer.
+// scenarios holds whole jobs with what is expected of the answer. published
+// holds faults told by investigators, authorities and periodicals, each with
+// what was observed and what was found, in our own words, on the rigs of real or
+// of the program. They are a sample apart: no rule was written or changed to
+// make one come out, so what they score says how the rules do on what they were
+// not written from.
 //
-// A fourth, tables, holds no snags but tables of troubles and their causes from
+// A fifth, tables, holds no snags but tables of troubles and their causes from
 // published handbooks, in our own words: each file names its source with page
 // or figure, and gives for every trouble how it is told in a sheet (told) and
 // its causes in the order of the source, each with the ids that it means or the
 // reason why no rig here can have it (left_out).
 //
-// Every file is a sheet with the fields of a case: about (real or invented),
+// Every file is a sheet with the fields of a case: about (published, real or invented),
 // what (one line), source, evidence (rich, medium or thin), found, also_right
 // and also_found (ids of causes), certainty, remedy and checks in the order
 // done. The signs that a check brought stand with the check, not in the
@@ -33,10 +38,10 @@ import (
 	"strings"
 )
 
-// Files holds every case as YAML, by folder: real, scenarios and situations; and
+// Files holds every case as YAML, by folder: published, real, scenarios and situations; and
 // under tables the published tables.
 //
-//go:embed real/*.yaml real/rigs/*.yaml scenarios/*.yaml situations/*.yaml tables/*.yaml
+//go:embed published/*.yaml real/*.yaml real/rigs/*.yaml scenarios/*.yaml situations/*.yaml tables/*.yaml
 var Files embed.FS
 
 // Recorded is the text of recorded.yaml: the least that the rules may score on
@@ -80,7 +85,7 @@ func Split(text []byte) (sheet, expect []byte) {
 // folders of cases for ""; the tables are none.
 func Names(folder string) []string {
 	var names []string
-	for _, dir := range []string{"real", "scenarios", "situations"} {
+	for _, dir := range []string{"published", "real", "scenarios", "situations"} {
 		if folder != "" && folder != dir {
 			continue
 		}

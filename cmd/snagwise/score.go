@@ -145,7 +145,7 @@ func (p *program) score(ask scoreAsk) error {
 // keeper's own folder. The rigs that they bring along are chosen with them, so
 // the library must be opened afterwards.
 func (p *program) keptCases() ([]casebook.Case, error) {
-	list, l := casebook.Load(cases.Files, "real", "situations")
+	list, l := casebook.Load(cases.Files, "published", "real", "situations")
 	rigs, more := casebook.Rigs(cases.Files, "real", "situations")
 	if l = append(l, more...); len(l) > 0 {
 		return nil, l
