@@ -36,8 +36,8 @@ func (p *program) scoreCommand() *cobra.Command {
 		Use:   "score",
 		Short: "Say how well the rules answer the kept cases",
 		Long: `Each kept case is ranked from what was told before its cause was found, and
-the place of that cause is counted. The real accounts stand apart from the
-invented situations. With --rules, the cases of your own folder are scored too.
+the place of that cause is counted. The real accounts, the published cases, which
+no rule was written from, and the invented situations stand apart. With --rules, the cases of your own folder are scored too.
 Exit status 1 says that the score has fallen below what is recorded.`,
 		Example: `  snagwise score
   snagwise score --rules mine --cases`,
@@ -141,9 +141,9 @@ func (p *program) score(ask scoreAsk) error {
 	return nil
 }
 
-// keptCases returns the real accounts, the situations, and the cases of the
-// keeper's own folder. The rigs that they bring along are chosen with them, so
-// the library must be opened afterwards.
+// keptCases returns the published cases, the real accounts, the situations, and
+// the cases of the keeper's own folder. The rigs that they bring along are chosen
+// with them, so the library must be opened afterwards.
 func (p *program) keptCases() ([]casebook.Case, error) {
 	list, l := casebook.Load(cases.Files, "published", "real", "situations")
 	rigs, more := casebook.Rigs(cases.Files, "real", "situations")

@@ -39,7 +39,7 @@ var wanted = sync.OnceValues(func() (examine.Want, problem.List) {
 	for _, r := range s.Rigs {
 		w.Engines = append(w.Engines, engines[r.ID])
 	}
-	list, l := casebook.Load(cases.Files, "real", "situations")
+	list, l := casebook.Load(cases.Files, "published", "real", "situations")
 	jobs, more := casebook.Jobs(cases.Files, "scenarios", cases.Split)
 	l = append(l, more...)
 	for _, c := range append(list, jobs...) {
