@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -46,7 +47,7 @@ Exit status 1 says that the score has fallen below what is recorded.`,
 	}
 	c.Flags().BoolVar(&ask.json, "json", false, "the same content as JSON")
 	c.Flags().BoolVar(&ask.cases, "cases", false, "list each case that is not answered first")
-	c.Flags().BoolVar(&ask.shake, "shake", false, "disturb what was told in each case, and count how often that throws its cause out of the first five")
+	c.Flags().BoolVar(&ask.shake, "shake", false, "disturb what was told in each real account and situation, and count how often that throws its cause out of the first five")
 	c.Flags().BoolVar(&ask.fit, "fit", false, "choose other figures by the real accounts, each left out in turn, and say what that is worth (minutes)")
 	c.Flags().StringVar(&ask.record, "record", "", "write what is reached to a file, as the least from now on")
 	c.Flags().Lookup("record").NoOptDefVal = recordFile
@@ -90,7 +91,7 @@ func (p *program) score(ask scoreAsk) error {
 	}
 	shaken := []casebook.Shaking{}
 	if ask.shake {
-		if shaken, err = casebook.Shake(scores, engine, shakes); err != nil {
+		if shaken, err = casebook.Shake(steady(scores), engine, shakes); err != nil {
 			return err
 		}
 	}
@@ -170,6 +171,13 @@ func (p *program) keptCases() ([]casebook.Case, error) {
 		p.choice.Beside = append(p.choice.Beside, rig.File{Name: filepath.Join(p.choice.Rules, f.Name), Text: f.Text})
 	}
 	return append(list, mine...), nil
+}
+
+// steady returns the scores of the cases that are disturbed: all but the
+// published ones, which are counted as they were told and in no other way, so
+// that what is recorded of disturbances keeps its meaning as more of them come.
+func steady(scores []casebook.Score) []casebook.Score {
+	return slices.DeleteFunc(slices.Clone(scores), func(s casebook.Score) bool { return s.Folder() == "published" })
 }
 
 // engines makes the engine of each rig once.
