@@ -3,16 +3,18 @@
 // There are four folders of them. real holds faults told in public, each written as
 // a sheet from what was told before its cause was looked up, with the cause
 // found beside it; the source is named in each file, and phrases counts what it
-// tells and what the sheet says where it counts. real/rigs holds small rigs of the
+// tells and what the sheet says where it counts. rigs holds small rigs of the
 // make-up of those engines, each used by the accounts that name it. situations holds
 // snags of our own invented setting, written from how such faults unfold: what
 // was noticed first, what was wrongly suspected, which check settled it.
 // scenarios holds whole jobs with what is expected of the answer. published
 // holds faults told by investigators, authorities and periodicals, each with
-// what was observed and what was found, in our own words, on the rigs of real or
-// of the program. They are a sample apart: no rule was written or changed to
-// make one come out, so what they score says how the rules do on what they were
-// not written from.
+// what was observed and what was found, in our own words, on those rigs or the
+// program's. They were a sample apart: the first time they were scored, with no rule
+// written from them, the cause came first in 24 of a hundred and among three in 35
+// (rich ones 39 and 50). Three general faults that they showed are mended since: a lever
+// told where it stands wrong counted for nothing, a clear sample spoke too strongly
+// against water, and a blocked intake hardly let the rpm sink.
 //
 // A fifth, tables, holds no snags but tables of troubles and their causes from
 // published handbooks, in our own words: each file names its source with page
@@ -41,7 +43,7 @@ import (
 // Files holds every case as YAML, by folder: published, real, scenarios and situations; and
 // under tables the published tables.
 //
-//go:embed published/*.yaml real/*.yaml real/rigs/*.yaml scenarios/*.yaml situations/*.yaml tables/*.yaml
+//go:embed published/*.yaml real/*.yaml rigs/*.yaml scenarios/*.yaml situations/*.yaml tables/*.yaml
 var Files embed.FS
 
 // Recorded is the text of recorded.yaml: the least that the rules may score on

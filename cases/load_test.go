@@ -52,7 +52,7 @@ var loaded = sync.OnceValue(func() base {
 		all = append(all, l...)
 		rigs = append(rigs, r)
 	}
-	beside, l := casebook.Rigs(cases.Files, "real", "situations")
+	beside, l := casebook.Rigs(cases.Files, ".")
 	all = append(all, l...)
 	for _, f := range beside {
 		r, l := rig.Load(kinds, f.Name, f.Text)

@@ -147,7 +147,7 @@ func (p *program) score(ask scoreAsk) error {
 // with them, so the library must be opened afterwards.
 func (p *program) keptCases() ([]casebook.Case, error) {
 	list, l := casebook.Load(cases.Files, "published", "real", "situations")
-	rigs, more := casebook.Rigs(cases.Files, "real", "situations")
+	rigs, more := casebook.Rigs(cases.Files, ".")
 	if l = append(l, more...); len(l) > 0 {
 		return nil, l
 	}

@@ -17,7 +17,7 @@ import (
 
 // opened is what ships, made ready once for all tests.
 var opened = sync.OnceValues(func() (*shelf.Shelf, problem.List) {
-	beside, l := casebook.Rigs(cases.Files, "real", "situations")
+	beside, l := casebook.Rigs(cases.Files, ".")
 	if len(l) > 0 {
 		return nil, l
 	}

@@ -101,8 +101,8 @@ func nearFile(name string) string {
 }
 
 // RigBeside returns the file of the rig that a sheet brings along: rigs/NAME.yaml
-// in the folder of the sheet. It is "" where there is none, and for a sheet
-// that is no file.
+// in the folder of the sheet or the one above it. It is "" where there is none,
+// and for a sheet that is no file.
 func RigBeside(sheet, name string) string {
 	if name == "" || strings.Trim(name, "abcdefghijklmnopqrstuvwxyz0123456789_") != "" {
 		return "" // no id, so no file's name
@@ -110,9 +110,12 @@ func RigBeside(sheet, name string) string {
 	if info, err := os.Stat(sheet); err != nil || info.IsDir() {
 		return ""
 	}
-	file := filepath.Join(filepath.Dir(sheet), "rigs", name+".yaml")
-	if info, err := os.Stat(file); err != nil || info.IsDir() {
-		return ""
+	dir := filepath.Dir(sheet)
+	for _, dir := range []string{dir, filepath.Join(dir, "..")} {
+		file := filepath.Join(dir, "rigs", name+".yaml")
+		if info, err := os.Stat(file); err == nil && !info.IsDir() {
+			return file
+		}
 	}
-	return file
+	return ""
 }
