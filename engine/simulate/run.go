@@ -13,9 +13,11 @@ import (
 
 // A Plan is what is to be played.
 type Plan struct {
-	Rigs   []*Rig
+	Rigs   []*Rig // that snags are drawn on
 	Tables []casebook.Table
 	Cases  []casebook.Case
+	// Rig returns the rig of a case by its name.
+	Rig func(name string) (*Rig, error)
 	Hunts  int // drawn as the rules reckon; a quarter as many more in disturbed worlds
 	Small  int // small problems
 	Seed   int
@@ -49,11 +51,11 @@ func (p *Plan) Run() (*Report, error) {
 			if (casebook.Score{Case: c}).Folder() != folder {
 				continue
 			}
-			at := slices.IndexFunc(p.Rigs, func(r *Rig) bool { return r.ID() == c.Sheet.Rig.Value })
-			if at < 0 {
-				continue
+			r, err := p.Rig(c.Sheet.Rig.Value)
+			if err != nil {
+				return nil, err
 			}
-			w, err := kept(p.Rigs[at], c, uint64(p.Seed))
+			w, err := kept(r, c, uint64(p.Seed))
 			if err != nil {
 				return nil, err
 			}
