@@ -52,6 +52,11 @@ var Files embed.FS
 //go:embed recorded.yaml
 var Recorded string
 
+// Hunts is the text of hunts.yaml: what hunts against drawn snags came to.
+//
+//go:embed hunts.yaml
+var Hunts string
+
 // An Expectation is what is expected of the answer to a scenario, and after
 // each step of what is told next. All names are ids.
 type Expectation struct {

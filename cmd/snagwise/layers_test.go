@@ -26,6 +26,7 @@ var layers = [][]string{
 	{"chain"},
 	{"diagnose"},
 	{"casebook", "examine", "hunt"},
+	{"simulate"},
 }
 
 // alone are rooms that import nothing of ours but what is named.

@@ -20,7 +20,6 @@ import (
 	"snagwise/cmd/snagwise/internal/screen"
 	"snagwise/engine/casebook"
 	"snagwise/engine/diagnose"
-	"snagwise/engine/problem"
 	"snagwise/engine/rig"
 )
 
@@ -41,14 +40,20 @@ the place of that cause is counted. The real accounts, the published cases, whic
 no rule was written from, and the invented situations stand apart. With --rules, the cases of your own folder are scored too.
 Exit status 1 says that the score has fallen below what is recorded.`,
 		Example: `  snagwise score
-  snagwise score --rules mine --cases`,
+  snagwise score --rules mine --cases
+  snagwise score --hunts=200`,
 		Args: noArguments("score"),
-		RunE: func(*cobra.Command, []string) error { return p.score(ask) },
+		RunE: func(c *cobra.Command, _ []string) error {
+			ask.huntsAsked = c.Flags().Changed("hunts")
+			return p.score(ask)
+		},
 	}
 	c.Flags().BoolVar(&ask.json, "json", false, "the same content as JSON")
 	c.Flags().BoolVar(&ask.cases, "cases", false, "list each case that is not answered first")
 	c.Flags().BoolVar(&ask.shake, "shake", false, "disturb what was told in each real account and situation, and count how often that throws its cause out of the first five")
 	c.Flags().BoolVar(&ask.fit, "fit", false, "choose other figures by the real accounts, each left out in turn, and say what that is worth (minutes)")
+	c.Flags().IntVar(&ask.hunts, "hunts", 0, "play so many hunts against drawn snags, and say what minutes each way to choose the next look costs (some minutes)")
+	c.Flags().Lookup("hunts").NoOptDefVal = strconv.Itoa(usualHunts)
 	c.Flags().StringVar(&ask.record, "record", "", "write what is reached to a file, as the least from now on")
 	c.Flags().Lookup("record").NoOptDefVal = recordFile
 	return c
@@ -58,6 +63,8 @@ Exit status 1 says that the score has fallen below what is recorded.`,
 type scoreAsk struct {
 	json, cases, shake, fit bool
 	record                  string // a file
+	hunts                   int
+	huntsAsked              bool
 }
 
 func (p *program) score(ask scoreAsk) error {
@@ -68,6 +75,9 @@ func (p *program) score(ask scoreAsk) error {
 	lib, err := p.open()
 	if err != nil {
 		return err
+	}
+	if ask.huntsAsked {
+		return p.hunts(lib, list, ask)
 	}
 	if ask.fit {
 		return p.fit(lib, ask.json)
@@ -100,7 +110,7 @@ func (p *program) score(ask scoreAsk) error {
 			kept.Thrown = casebook.Ceilings(shaken)
 		}
 		kept.Groups = casebook.Floors(groups)
-		return p.record(ask.record, kept)
+		return p.write(ask.record, kept.Text(), recordFile)
 	}
 	var below []string
 	if p.choice.Rules == "" {
@@ -198,15 +208,6 @@ func engines(lib *load.Library) func(string) (*diagnose.Engine, error) {
 		made[name] = e
 		return e, nil
 	}
-}
-
-// record writes what is reached as the least from now on.
-func (p *program) record(file string, r *casebook.Record) error {
-	if err := os.WriteFile(file, []byte(r.Text()), 0o644); err != nil {
-		return problem.List{{Pos: problem.Pos{File: file}, Check: "unwritable", Text: strings.TrimPrefix(err.Error(), "open "+file+": "), Hint: "run it where " + recordFile + " lies, or name a file: --record=FILE"}}
-	}
-	p.page.Text(0, "Written: "+file)
-	return nil
 }
 
 func percent(x float64) string { return strconv.Itoa(int(x*100 + .5)) }

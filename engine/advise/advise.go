@@ -10,6 +10,11 @@
 // lacks a tool, what there is no time for, and what must not be done while
 // something dangerous is true or has not been looked for.
 //
+// A check may settle causes as well ([Check.Finds], [Cause.By]): to inspect a
+// cause is then to do that check, one look inspects all the causes it settles,
+// and nothing is left to look for where it finds one. What such a look brings a
+// minute is what any other check must beat to come before it.
+//
 // One fault at a time is assumed to be cured: a set of two causes shares its
 // chance between them. After a cure, rank and ask again.
 //
@@ -29,8 +34,13 @@ type Set struct {
 
 // A Cause is what may be inspected and, if found, cured.
 type Cause struct {
-	Minutes  float64 // to inspect and cure it, above 0; taken as conclusive
+	Minutes  float64 // to inspect it and, where the caller counts that, cure it, above 0; taken as conclusive
 	Engineer bool    // only a licensed engineer may do it
+	// By is one more than the check that settles it, an index into Snag.Checks:
+	// to inspect it is to do that check, which inspects at once all causes
+	// that name it. Minutes count where that check cannot be done now. 0 for a
+	// cause inspected by itself, in any rig state.
+	By int
 }
 
 // A Check is one thing that may be looked at or tried.
@@ -45,6 +55,10 @@ type Check struct {
 	// given that the check tells anything: over the outcomes the chances of
 	// one set add up to 1.
 	Outcomes [][]float64
+	// Finds holds, for each outcome, the causes that it settles: where one of
+	// them is there, nothing is left to look for. May be nil or shorter than
+	// Outcomes.
+	Finds [][]int
 	// CouldNotTell is the share of tries, 0 to 1, that tell nothing,
 	// whatever is wrong.
 	CouldNotTell float64
@@ -133,8 +147,8 @@ type Advice struct {
 	// HelpAfter is how many of the Inspections are worth doing before help is
 	// fetched.
 	HelpAfter int
-	// InspectFirst says that no check pays: do the first inspection, or fetch
-	// help if HelpAfter is 0.
+	// InspectFirst says that no check pays, or none brings more a minute than
+	// the first inspection: do that, or fetch help if HelpAfter is 0.
 	InspectFirst bool
 	// Apart holds checks that nothing forbids but that cannot be done now,
 	// those that would save most first.
@@ -219,10 +233,10 @@ func Next(snag *Snag, now *Situation, opt Options) (*Advice, error) {
 	}
 	b := newBench(snag, now)
 	a := &Advice{}
-	a.Minutes = b.repair(b.weights)
+	a.Minutes = b.minimum
 	b.inspections(a)
 	open := b.sortOut(a)
 	b.suggest(a, open, opt)
-	a.InspectFirst = len(a.Checks) == 0 || !a.Checks[0].Pays
+	a.InspectFirst = len(a.Checks) == 0 || !b.first[a.Checks[0].Check]
 	return a, nil
 }

@@ -36,6 +36,7 @@ func (b *bench) suggest(a *Advice, open []int, opt Options) {
 			b.ahead(&list[i], follow)
 		}
 		list[i].Pays = pays(list, i)
+		b.first[list[i].Check] = list[i].Pays && b.comesFirst(&list[i])
 	}
 	b.order(list, opt.penalty())
 	a.Checks = list
@@ -56,8 +57,38 @@ func pays(list []Suggestion, i int) bool {
 	return list[i].SavesAhead > other+small
 }
 
-// order sorts by what pays, then by minutes saved two deep less the penalty,
-// alone, fewest dangers, fewest minutes, and the order of the checks.
+// comesFirst says whether a check that pays comes before the best inspection:
+// only if it brings more for each minute, alone or two deep. An inspection brings
+// what would be left to expect, as often as it finds the cause.
+//
+// It is the rule of chance per minute for two things that will both be done, the
+// one that brings less a minute waiting for the other. Without it a look that
+// finds the fault one time in three was put off behind others that each save a
+// minute.
+func (b *bench) comesFirst(s *Suggestion) bool {
+	spent := s.Minutes + s.SetUp
+	both := spent + b.second[s.Check]
+	return s.Saves+spent > b.rate*spent+small || s.SavesAhead+both > b.rate*both+small
+}
+
+// inspectionRate returns the minutes that the best inspection brings for each
+// minute that it takes; 0 where help is fetched at once.
+func (b *bench) inspectionRate() float64 {
+	none := b.spread(b.weights)
+	minutes := b.minutes(b.state)
+	order, expected := Repair(b.chance, minutes, none, b.snag.Help)
+	if len(order) == 0 {
+		return 0
+	}
+	p, m := b.chance[order[0]], minutes[order[0]]
+	return p * max(expected-m, 0) / max(1-p, small) / m
+}
+
+// order sorts by what comes before the best inspection, what pays, then by
+// minutes saved two deep less the penalty, alone, fewest dangers, fewest minutes, and the order of the checks.
+//
+// By the minutes saved for each minute spent hunts on the kept cases took 3 % less
+// time and more answers, 130 for 108 on ten of them.
 func (b *bench) order(list []Suggestion, penalty float64) {
 	type key struct{ ahead, alone, dangers, minutes float64 }
 	keys := make(map[int]key, len(list))
@@ -72,11 +103,13 @@ func (b *bench) order(list []Suggestion, penalty float64) {
 		keys[s.Check] = k
 	}
 	slices.SortFunc(list, func(x, y Suggestion) int {
-		if x.Pays != y.Pays {
-			if x.Pays {
-				return -1
+		for _, is := range [][2]bool{{b.first[x.Check], b.first[y.Check]}, {x.Pays, y.Pays}} {
+			if is[0] != is[1] {
+				if is[0] {
+					return -1
+				}
+				return 1
 			}
-			return 1
 		}
 		kx, ky := keys[x.Check], keys[y.Check]
 		return cmp.Or(
@@ -126,32 +159,36 @@ func (b *bench) ahead(s *Suggestion, follow []int) {
 		state = c.State
 	}
 	spent := s.Minutes + s.SetUp
-	expected := spent
+	expected, second := spent, 0.0
 	for i := range s.Outcomes {
 		out := &s.Outcomes[i]
+		mass := 0.0 // of what it leaves to look for
 		for set, w := range b.weights {
 			if out.Outcome == CouldNotTell {
 				b.branch[set] = w * c.CouldNotTell
 			} else {
-				b.branch[set] = w * c.Outcomes[out.Outcome][set] * (1 - c.CouldNotTell)
+				b.branch[set] = w * b.left[s.Check][out.Outcome][set] * (1 - c.CouldNotTell)
 			}
+			mass += b.branch[set]
 		}
-		least, then := b.bestAfter(s.Check, state, spent, out.Chance, follow)
+		least, then := b.bestAfter(s.Check, state, spent, mass, follow)
 		out.Then = then
+		if then != Inspect {
+			c := &b.snag.Checks[then]
+			second += mass * (c.Minutes + b.move(state, c.State))
+		}
 		expected += least
 	}
 	if saves := b.minimum - expected; saves > s.Saves+small {
-		s.SavesAhead = saves
+		s.SavesAhead, b.second[s.Check] = saves, second
 	}
 }
 
 // bestAfter returns the least expected minutes from the weights in b.branch,
 // which sum to mass, with at most one further check, and which check that is.
 func (b *bench) bestAfter(first, state int, spent, mass float64, follow []int) (least float64, then int) {
-	base := b.repair(b.branch)
+	least, then = b.repair(b.branch, state), Inspect
 	b.items.keep(len(b.chance))
-	known := b.known(b.branch)
-	least, then = base, Inspect
 	for _, check := range follow {
 		if check == first {
 			continue
@@ -159,11 +196,11 @@ func (b *bench) bestAfter(first, state int, spent, mass float64, follow []int) (
 		c := &b.snag.Checks[check]
 		own := c.Minutes + b.move(state, c.State)
 		cost := own * mass
-		if cost+known >= least-small || b.tooLong(spent+own) ||
+		if cost >= least-small || b.tooLong(spent+own) ||
 			barred(b.now.Facts, b.snag.hazards(c, state)) {
 			continue
 		}
-		if total := cost + b.after(c, b.branch, base, known, least-cost); total < least-small {
+		if total := cost + b.after(check, state, b.branch, least-cost); total < least-small {
 			least, then = total, check
 		}
 	}

@@ -16,6 +16,9 @@ func (s *Snag) check(now *Situation) error {
 		if !(c.Minutes > 0) || math.IsInf(c.Minutes, 1) {
 			return fmt.Errorf("cause %d: minutes are %v, want above 0", i, c.Minutes)
 		}
+		if c.By < 0 || c.By > len(s.Checks) {
+			return fmt.Errorf("cause %d: no check %d", i, c.By-1)
+		}
 	}
 	if err := s.checkSets(); err != nil {
 		return err
@@ -91,6 +94,16 @@ func (s *Snag) checkCheck(c *Check) error {
 	}
 	if len(c.Outcomes) == 0 {
 		return fmt.Errorf("no outcomes")
+	}
+	if len(c.Finds) > len(c.Outcomes) {
+		return fmt.Errorf("finds: %d lists for %d outcomes", len(c.Finds), len(c.Outcomes))
+	}
+	for v, list := range c.Finds {
+		for _, k := range list {
+			if k < 0 || k >= len(s.Causes) {
+				return fmt.Errorf("outcome %d: finds no cause %d", v, k)
+			}
+		}
 	}
 	for v, row := range c.Outcomes {
 		if len(row) != len(s.Sets) {

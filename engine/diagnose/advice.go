@@ -7,6 +7,7 @@ import (
 	"snagwise/engine/advise"
 	"snagwise/engine/chain"
 	"snagwise/engine/condition"
+	"snagwise/engine/rank"
 )
 
 // Figures of the advice that no rule gives; the project's own choice.
@@ -34,18 +35,19 @@ type adviser struct {
 	tools   map[string]int
 	causes  []int // by cause of the snag: instance
 	kept    int   // how many of the ranking's sets are weighed
+	remedy  int   // cause of the base whose remedy is the next thing to try, or -1
 }
 
 // advise fills in what to look at next, what lacks a tool and what is held
 // back.
 func (s *session) advise(r *Result, now Situation) {
 	a := &adviser{session: s, tools: map[string]int{}}
-	a.setStates(now)
-	a.setHazards()
-	a.setCauses()
-	a.setChecks(now.Skip)
-	a.setTools(now)
-	if len(a.snag.Sets) == 0 {
+	a.advise(r, now)
+}
+
+func (a *adviser) advise(r *Result, now Situation) {
+	a.ready(now)
+	if !slices.ContainsFunc(a.snag.Sets, func(s advise.Set) bool { return s.Weight > 0 }) {
 		return
 	}
 	advice, err := advise.Next(&a.snag, &a.now, advise.Options{})
@@ -53,6 +55,7 @@ func (s *session) advise(r *Result, now Situation) {
 		panic("diagnose: advice: " + err.Error()) // the input is ours throughout
 	}
 	if advice.InspectFirst {
+		a.remedy = a.toTry(advice)
 		a.inspections(r, advice, 3)
 	}
 	for _, c := range advice.Checks {
@@ -69,6 +72,42 @@ func (s *session) advise(r *Result, now Situation) {
 		r.Opens = a.opening(advice)
 		if now.Sure == 0 || len(r.Causes) == 0 || r.Causes[0].Chance < now.Sure {
 			r.Noticed = a.noticed(now.Wider, now.Put)
+		}
+	}
+}
+
+// ready puts everything into the terms of package advise.
+func (a *adviser) ready(now Situation) {
+	a.setStates(now)
+	a.setHazards()
+	a.setCauses(now.NotThese)
+	a.setChecks(now.Skip)
+	a.setTools(now)
+	a.setFinds()
+}
+
+// setFinds says what the checks settle, and what it takes to settle each cause:
+// its own check with the way there, where that can still be done, else its
+// remedy.
+func (a *adviser) setFinds() {
+	for k, c := range a.causes {
+		f := a.findings[a.fitted.Causes[c].Cause]
+		for _, check := range f.Checks {
+			if i := slices.Index(a.checks, check); i >= 0 && contains(a.signs[i], f.Sign) {
+				a.snag.Causes[k].By = i + 1
+				break
+			}
+		}
+		for i := range a.snag.Checks {
+			ac := &a.snag.Checks[i]
+			at := slices.Index(a.signs[i], f.Sign)
+			if at < 0 {
+				continue
+			}
+			if ac.Finds == nil {
+				ac.Finds = make([][]int, len(a.signs[i]))
+			}
+			ac.Finds[at] = append(ac.Finds[at], k)
 		}
 	}
 }
@@ -147,14 +186,26 @@ func (a *adviser) setHazards() {
 	}
 }
 
-func (a *adviser) setCauses() {
+// setCauses takes the sets of causes that have weight enough, but for those
+// that hold a cause known not to be there.
+func (a *adviser) setCauses(not []string) {
 	at := map[int]int{}
+	out := func(set rank.Set) bool {
+		return slices.ContainsFunc(set.Causes, func(c int) bool { return word(not, a.fitted.Base.Causes[a.fitted.Causes[c].Cause].ID) })
+	}
+	heaviest := 0.0
 	for _, set := range a.rank.Sets {
-		if set.Weight < leastSet*a.rank.Sets[0].Weight {
+		if heaviest == 0 && !out(set) {
+			heaviest = set.Weight
+		}
+		if set.Weight < leastSet*heaviest {
 			break // heaviest first
 		}
 		a.kept++
 		as := advise.Set{Weight: set.Weight}
+		if out(set) {
+			as.Weight = 0
+		}
 		for _, c := range set.Causes {
 			k, ok := at[c]
 			if !ok {

@@ -22,6 +22,9 @@ type Situation struct {
 	// Skip names checks that are not to be offered, by id: tried without an
 	// answer, or not possible here.
 	Skip []string
+	// NotThese names causes known not to be there, by id: put right without
+	// effect. The ranking still lists them, the advice leaves them out.
+	NotThese []string
 	// Wider asks for what answering the questions about dangers would open, and
 	// for up to so many signs that may have been noticed and not told.
 	Wider int

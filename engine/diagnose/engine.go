@@ -33,6 +33,7 @@ type Engine struct {
 	patterns []int // by pattern of the base: its number in the net, or -1
 	lexicon  *sheet.Lexicon
 	reckoner *reckoner
+	findings []Finding // by cause of the base
 }
 
 // New makes an engine. It fails when rules deny one another in a circle.
@@ -63,6 +64,7 @@ func New(f *knowledge.Fitted, set Settings) (*Engine, problem.List) {
 	e.plan, l = chain.Build(rules, f.Scope)
 	e.reckoner, more = newReckoner(f)
 	e.lexicon = sheet.NewLexicon(vocabulary(f))
+	e.findings = findings(f)
 	meanwhile.Wait()
 	if l = append(l, more...); err != nil {
 		l.Addf(problem.Pos{}, "bad-net", "%v", err)

@@ -184,6 +184,14 @@ func (a *adviser) gated(advice *advise.Advice, check int) bool {
 // set, its tools must be at hand.
 func (a *adviser) settles(c *knowledge.Cause, anyTools bool) int {
 	best, strength := -1, .0
+	if f := a.findings[a.fitted.Base.Cause(c.ID)]; f.Sign >= 0 {
+		for _, check := range f.Checks {
+			i := slices.Index(a.checks, check)
+			if i >= 0 && contains(a.signs[i], f.Sign) && (anyTools || a.now.Tools == nil || containsAll(a.now.Tools, a.snag.Checks[i].Tools)) {
+				return i
+			}
+		}
+	}
 	for i := range a.checks {
 		if !anyTools && a.now.Tools != nil && !containsAll(a.now.Tools, a.snag.Checks[i].Tools) {
 			continue

@@ -36,7 +36,7 @@ type live struct {
 // A fold remembers how a state was folded away, to find its chance afterwards.
 type fold struct {
 	node    int32
-	ways    int // 0 alone, 1 into its parent, 2 it bears on nothing, 3 parted from the rest
+	ways    int // 0 alone, 1 into its parent, 2 it bears on nothing
 	parent  int32
 	s       float64
 	off, on float64
