@@ -14,7 +14,7 @@ import (
 
 var library = sync.OnceValues(func() (*shelf.Shelf, map[string]*diagnose.Engine) {
 	want := shelf.Want{Compact: rules.Compact, Layers: []fs.FS{rules.Files}}
-	beside, _ := fs.Glob(cases.Files, "*/rigs/*.yaml") // those that kept cases bring along
+	beside, _ := fs.Glob(cases.Files, "rigs/*.yaml") // those that kept cases bring along
 	for _, name := range beside {
 		text, _ := cases.Files.ReadFile(name)
 		want.Beside = append(want.Beside, rig.File{Name: name, Text: text})
