@@ -17,10 +17,10 @@ type Plan struct {
 	Tables []casebook.Table
 	Cases  []casebook.Case
 	// Rig returns the rig of a case by its name.
-	Rig func(name string) (*Rig, error)
-	Hunts  int // drawn as the rules reckon; a quarter as many more in disturbed worlds
-	Small  int // small problems
-	Seed   int
+	Rig   func(name string) (*Rig, error)
+	Hunts int // drawn as the rules reckon; a quarter as many more in disturbed worlds
+	Small int // small problems
+	Seed  int
 }
 
 // Figures of a run; the project's own choice.
