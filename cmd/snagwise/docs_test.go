@@ -18,7 +18,7 @@ import (
 // out.
 func TestDocsAreTrue(t *testing.T) {
 	if testing.Short() {
-		t.Skip("builds and runs the program")
+		t.Skip("builds and runs the program and would take minutes with the race detector, for which -short is there")
 	}
 	repository, err := filepath.Abs("../..")
 	if err != nil {

@@ -76,7 +76,7 @@ func TestHuntsTableIsTheRecord(t *testing.T) {
 // cannot leave the record behind.
 func TestShortHuntsAsRecorded(t *testing.T) {
 	if testing.Short() {
-		t.Skip("hunts take half a minute")
+		t.Skip("hunts take half a minute and would take minutes with the race detector, for which -short is there")
 	}
 	lib, l := load.Open(load.Choice{})
 	if len(l) > 0 {

@@ -18,7 +18,7 @@ const nearly = 1e-3
 // nearly from the sum that leaves nothing out, and on most by less than a millionth.
 func TestRankingIsExactOnKeptCases(t *testing.T) {
 	if testing.Short() {
-		t.Skip("sums every set of two")
+		t.Skip("sums every set of two and would take minutes with the race detector, for which -short is there")
 	}
 	s := shipped(t)
 	var whole diagnose.Settings

@@ -112,7 +112,6 @@ func TestWhatPartsTwoCausesMovesTheOdds(t *testing.T) {
 		list = list[:len(list)/4]
 	}
 	excused := excuses(t, "odds")
-	used := map[string]bool{}
 	for _, p := range list {
 		best, sign := 0.0, -1
 		for _, s := range p.parting {
@@ -130,18 +129,9 @@ func TestWhatPartsTwoCausesMovesTheOdds(t *testing.T) {
 		}
 		what := fmt.Sprintf("%s: %s (%.2f and %.2f) moves the odds by %.2f, want at least %d; %s", p.name(), p.engine.Fitted().Signs[sign].ID,
 			p.engine.Shown(p.a)[sign], p.engine.Shown(p.b)[sign], best, least, p.how)
-		if reason := excused[p.name()]; reason != "" {
-			used[p.name()] = true
-			t.Logf("excused: %s (%s)", what, reason)
-			continue
-		}
-		t.Error(what)
+		excused.fault(t, p.name(), what)
 	}
-	for name := range excused {
-		if !used[name] && !testing.Short() {
-			t.Errorf("excused and not needed: %s", name)
-		}
-	}
+	excused.unused(t)
 }
 
 // With what parts them not known, be it that only what looks alike is told or all
@@ -153,7 +143,6 @@ func TestACheckIsNamedThatPartsTwoCauses(t *testing.T) {
 		list = list[:len(list)/8]
 	}
 	excused := excuses(t, "checks")
-	used := map[string]bool{}
 	for _, p := range list {
 		named := p.named(nil)
 		if !slices.ContainsFunc(named, p.settles) {
@@ -163,18 +152,9 @@ func TestACheckIsNamedThatPartsTwoCauses(t *testing.T) {
 			continue
 		}
 		what := fmt.Sprintf("%s: no check named parts them: %v", p.name(), named)
-		if reason := excused[p.name()]; reason != "" {
-			used[p.name()] = true
-			t.Logf("excused: %s (%s)", what, reason)
-			continue
-		}
-		t.Error(what)
+		excused.fault(t, p.name(), what)
 	}
-	for name := range excused {
-		if !used[name] && !testing.Short() {
-			t.Errorf("excused and not needed: %s", name)
-		}
-	}
+	excused.unused(t)
 }
 
 // named lists the checks that are named when the signs that look alike are
@@ -216,8 +196,35 @@ func (p lookalike) settles(id string) bool {
 	})
 }
 
-// excuses returns the pairs, by name, that a test passes over, with the reason.
-func excuses(t *testing.T, from string) map[string]string {
+// pairsExcused are the pairs, by name, that a test passes over, with the reason.
+type pairsExcused struct {
+	reason map[string]string
+	used   map[string]bool
+}
+
+// fault tells what is wrong with a pair, and fails unless it is excused.
+func (x pairsExcused) fault(t *testing.T, name, what string) {
+	t.Helper()
+	if reason := x.reason[name]; reason != "" {
+		x.used[name] = true
+		t.Logf("excused: %s (%s)", what, reason)
+		return
+	}
+	t.Error(what)
+}
+
+// unused fails for each excuse that no pair needed; a short run sees too few.
+func (x pairsExcused) unused(t *testing.T) {
+	t.Helper()
+	for name := range x.reason {
+		if !x.used[name] && !testing.Short() {
+			t.Errorf("excused and not needed: %s", name)
+		}
+	}
+}
+
+// excuses reads the pairs that a test passes over.
+func excuses(t *testing.T, from string) pairsExcused {
 	t.Helper()
 	const name = "testdata/excused.yaml"
 	text, err := os.ReadFile(name)
@@ -246,5 +253,5 @@ func excuses(t *testing.T, from string) map[string]string {
 	if len(out) > 12 {
 		t.Errorf("%d pairs are excused from %s, want at most 12", len(out), from)
 	}
-	return out
+	return pairsExcused{out, map[string]bool{}}
 }

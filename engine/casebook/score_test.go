@@ -12,7 +12,7 @@ import (
 // are a sample apart, from which no rule was written.
 func TestScoreIsNotBelowWhatIsRecorded(t *testing.T) {
 	if testing.Short() {
-		t.Skip("ranks every kept case")
+		t.Skip("ranks every kept case and would take minutes with the race detector, for which -short is there")
 	}
 	scores := scored(t, kept(t, "published", "real", "situations"), usual(t))
 	groups := casebook.Report(scores)

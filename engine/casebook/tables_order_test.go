@@ -37,7 +37,7 @@ func TestKendall(t *testing.T) {
 // order by chance would (twice its spread) would be wrong.
 func TestOrderBesideThatOfTheTables(t *testing.T) {
 	if testing.Short() {
-		t.Skip("ranks every entry of the tables")
+		t.Skip("ranks every entry of the tables and would take minutes with the race detector, for which -short is there")
 	}
 	engine := usual(t)
 	var all, chance comparisons
@@ -110,7 +110,7 @@ func (m comparisons) String() string {
 // must do better, or they are not worth having.
 func TestRulesBeatTheTablesOnRealAccounts(t *testing.T) {
 	if testing.Short() {
-		t.Skip("ranks every real account")
+		t.Skip("ranks every real account and would take minutes with the race detector, for which -short is there")
 	}
 	engine := usual(t)
 	list := tables(t)

@@ -187,7 +187,7 @@ func exceptions(t *testing.T) []exception {
 
 func TestTroublesBringTheirCauses(t *testing.T) {
 	if testing.Short() {
-		t.Skip("ranks every entry of the tables")
+		t.Skip("ranks every entry of the tables and would take minutes with the race detector, for which -short is there")
 	}
 	named, others := raisedBy(t)
 	links, lost := map[[2]string]bool{}, map[[2]string]bool{}

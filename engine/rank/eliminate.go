@@ -5,7 +5,7 @@ import mathbits "math/bits"
 // An elimination sums the live states of a scene out one after another, each
 // time one that meets the fewest others, which costs two to the power of how
 // many it meets: the sum is exact, and states that lead to each other in many
-// ways cost little as long as no many of them hang together at once.
+// ways cost little as long as only a few of them hang together at once.
 //
 // Its variables are the live states and, beside them, one for each observation
 // that several states bear on: its factor is flat + steep·N, so that with the

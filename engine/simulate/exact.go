@@ -115,29 +115,26 @@ func (s *Small) cost(at place, w []float64, a smallAct, next func(place) float64
 // Best returns the least minutes to expect that any way through the problem
 // has, by dynamic programming over all places.
 func (s *Small) Best() float64 {
-	known := map[place]float64{}
-	var best func(at place) float64
-	best = func(at place) float64 {
-		if m, ok := known[at]; ok {
-			return m
-		}
-		w := s.weights(at)
-		if total(w) <= 0 {
-			return 0
-		}
+	return s.through(func(at place, w []float64, from func(place) float64) float64 {
 		least := math.Inf(1)
 		for _, a := range s.acts(at, w) {
-			least = min(least, s.cost(at, w, a, best))
+			least = min(least, s.cost(at, w, a, from))
 		}
-		known[at] = least
 		return least
-	}
-	return best(s.begin())
+	})
 }
 
 // Expect returns the minutes to expect of a way that says at each place what to
 // do, summed over all answers.
 func (s *Small) Expect(way func(at place, w []float64) smallAct) float64 {
+	return s.through(func(at place, w []float64, from func(place) float64) float64 {
+		return s.cost(at, w, way(at, w), from)
+	})
+}
+
+// through returns the minutes to expect from the beginning, each place being
+// worked out once, from those that follow it.
+func (s *Small) through(minutes func(at place, w []float64, from func(place) float64) float64) float64 {
 	known := map[place]float64{}
 	var from func(at place) float64
 	from = func(at place) float64 {
@@ -148,7 +145,7 @@ func (s *Small) Expect(way func(at place, w []float64) smallAct) float64 {
 		if total(w) <= 0 {
 			return 0
 		}
-		m := s.cost(at, w, way(at, w), from)
+		m := minutes(at, w, from)
 		known[at] = m
 		return m
 	}
