@@ -25,8 +25,8 @@ func TestRankingIsExactOnKeptCases(t *testing.T) {
 	whole.Rank.Unbudgeted = true
 	usual, every := engines(s.Base, s.All(), diagnose.Settings{}), engines(s.Base, s.All(), whole)
 	tried, exact := 0, 0
-	for i, c := range kept(t, "real", "situations") {
-		if i%3 != 0 {
+	for _, c := range kept(t, "real", "situations") {
+		if false {
 			continue
 		}
 		chances := func(of func(string) (*diagnose.Engine, error)) (map[string]float64, float64) {
@@ -53,6 +53,7 @@ func TestRankingIsExactOnKeptCases(t *testing.T) {
 				worst, who = d, id
 			}
 		}
+		println(c.File, worst*1e9, who)
 		if tried++; worst <= 1e-6 {
 			exact++
 		}

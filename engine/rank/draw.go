@@ -86,12 +86,24 @@ func (d *drawing) drawStates() {
 			}
 		}
 		for _, p := range n.parents[at] {
-			if d.there[p.to] && d.toss(LedTo, int(n.state[p.to]), x, p.s) {
+			if d.there[p.to] && d.lead(p.to, int32(at)) && d.toss(LedTo, int(n.state[p.to]), x, p.s) {
 				on = true
 			}
 		}
 		d.there[at] = on
 	}
+}
+
+// lead says whether one state may lead to another here: both in the reach of one cause, or
+// the first of a leak.
+func (d *drawing) lead(from, to int32) bool {
+	n := d.net
+	for _, c := range d.causes {
+		if n.reached[c].has(from) && n.reached[c].has(to) {
+			return true
+		}
+	}
+	return n.selfMade.has(from)
 }
 
 // sign draws a sign that covers no others.
@@ -114,7 +126,7 @@ func (d *drawing) sign(f int32) bool {
 		}
 	}
 	for _, t := range n.shownBy[f] {
-		if d.there[t.to] && n.counts(set, t.to, f) && d.toss(Shown, int(n.state[t.to]), int(f), t.s) {
+		if d.there[t.to] && d.toss(Shown, int(n.state[t.to]), int(f), t.s*n.others(set, t.to, f)) {
 			on = true
 		}
 	}

@@ -1,27 +1,47 @@
 package rank
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
-// leftAfterWords is what a state leaves of an observation when every member
-// that reaches it has a word on some sign behind the observation.
+// leftAfterWords is what a state leaves of an observation when a member that reaches
+// it has a word on some sign behind the observation.
 func (v *view) leftAfterWords(o *obs, x *node, set []int32) float64 {
 	left := 1.0
 	for _, t := range v.net.shows[x.state] {
-		behind := false
-		for _, f := range o.members {
-			behind = behind || f == t.to
-		}
-		if !behind {
-			continue
-		}
-		for bit, c := range set {
-			if x.from&(1<<bit) != 0 && !v.net.hasWord[c].has(t.to) {
-				left *= 1 - t.s
-				break
-			}
+		if slices.Contains(o.members, t.to) {
+			left *= 1 - t.s*v.net.others(set, x.state, t.to)
 		}
 	}
 	return o.tempered(left)
+}
+
+// others is the part in which a state shows a sign for a set: a member's own word takes
+// the place of what comes through its states, so that a state shows the sign in the part in
+// which the other members bring it about, by how strongly each reaches it. What no
+// member reaches, or a leak may, shows it altogether.
+func (n *Net) others(set []int32, at, sign int32) float64 {
+	stays, spoken := 1.0, 1.0 // not by the others, not by those with a word
+	for _, c := range set {
+		if !n.reached[c].has(at) {
+			continue
+		}
+		if s := n.reachOf(c, at); n.hasWord[c].has(sign) {
+			spoken *= 1 - s
+		} else {
+			stays *= 1 - s
+		}
+	}
+	if spoken == 1 || n.leakReaches(at) {
+		return 1
+	}
+	return (1 - stays) / (1 - stays*spoken)
+}
+
+func (n *Net) reachOf(c, at int32) float64 {
+	i, _ := slices.BinarySearchFunc(n.reach[c], at, func(t tie, to int32) int { return int(t.to) - int(to) })
+	return n.reach[c][i].s
 }
 
 // settle works out the factor of each observation, relative to that of the

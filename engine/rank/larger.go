@@ -65,7 +65,7 @@ func (s *sums) weighSets(among []int32, size int) {
 	var list []weighed
 	choices(among, size, func(set []int32) {
 		w := s.guess(set)
-		if w < faint*s.total && !s.few() {
+		if w < faint*s.total && !s.few() && !s.v.net.opts.Unbudgeted {
 			return
 		}
 		if w >= closely*s.v.net.opts.Earn*s.betterPart(parts, set) {

@@ -106,26 +106,32 @@ func (s *spec) signFalse(set []int, there []bool, members []int, leak float64) f
 			}
 		}
 		for x, on := range there {
-			if on && s.counts(set, x, f) {
-				q *= 1 - s.shows[x][f]
+			if on {
+				q *= 1 - s.shows[x][f]*s.others(set, x, f)
 			}
 		}
 	}
 	return q
 }
 
-// counts says whether state x shows f for this set: some member without a
-// word on f reaches it, or a leak does.
-func (s *spec) counts(set []int, x, f int) bool {
+// others is the part in which state x is there through members that have no word
+// on f, or altogether if a leak reaches it.
+func (s *spec) others(set []int, x, f int) float64 {
 	if s.leakReaches(x) {
-		return true
+		return 1
 	}
+	stays, all := 1.0, 1.0
 	for _, c := range set {
-		if _, ok := s.words[c][f]; !ok && s.reach(c)[x] > 0 {
-			return true
+		r := s.reach(c)[x]
+		all *= 1 - r
+		if _, ok := s.words[c][f]; !ok {
+			stays *= 1 - r
 		}
 	}
-	return false
+	if stays == all {
+		return 1
+	}
+	return (1 - stays) / (1 - all)
 }
 
 func (s *spec) leakReaches(x int) bool {

@@ -15,7 +15,11 @@ import (
 const closely = .5
 
 // faint is the share of the weight below which a set does not matter.
-const faint = 1e-8
+const faint = 1e-9
+
+// rounding is what a set may be short of its place by rounding alone: where one cause
+// adds just what it is asked for, the way the sum was done must not decide.
+const rounding = 1e-9
 
 // block is how many sets are summed before a look at how much is left.
 const block = 512
@@ -62,7 +66,7 @@ func (s *sums) inFull(list []guess) {
 	slices.SortFunc(list, func(a, b guess) int {
 		return cmp.Or(cmp.Compare(b.most, a.most), cmp.Compare(a.a, b.a), cmp.Compare(a.b, b.b))
 	})
-	all := s.v.net.opts.Unbudgeted || s.few()
+	all := s.v.net.opts.Unbudgeted || s.v.net.opts.Unscreened || s.few()
 	likes, rough := make([]float64, block), make([]bool, block)
 	for from := 0; from < len(list); from += block {
 		if !all && list[from].most < faint*s.total {
@@ -130,7 +134,7 @@ func (s *sums) addKin(g guess, like float64, rough bool) {
 // two must make what is known so many times likelier than the other alone
 // does. One that only keeps it company would be counted for how common it is.
 func (s *sums) counts(a, b int32, like float64) bool {
-	return like > 0 && like >= s.v.net.opts.Earn*s.better(a, b)
+	return like > 0 && like >= s.v.net.opts.Earn*s.better(a, b)*(1-rounding)
 }
 
 // better is the likelihood of the better of the two alone.
@@ -156,11 +160,11 @@ func (s *sums) row(a int32, dots []float64) []guess {
 			}
 			continue
 		}
-		earned, most := s.v.net.opts.Earn*s.better(a, b), s.most(x, y, g.like)
+		earned, most := s.v.net.opts.Earn*s.better(a, b)*(1-rounding), s.most(x, y, g.like)
 		if x.liar || y.liar { // the first look knows little of what it hides
 			most = max(most, earned)
 		}
-		if most >= closely*earned || s.v.net.opts.Unbudgeted {
+		if most >= closely*earned || s.v.net.opts.Unscreened {
 			g.most = most * s.kin.odds[a] * s.kin.odds[b]
 			row = append(row, g)
 		}

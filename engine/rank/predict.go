@@ -195,27 +195,12 @@ func (v *view) shows(sign int32, members, set []int32, states []float64) float64
 			}
 		}
 		for _, t := range n.shownBy[f] {
-			if p := states[t.to]; p > 0 && n.counts(set, t.to, f) {
-				q *= 1 - p*t.s
+			if p := states[t.to]; p > 0 {
+				q *= 1 - p*t.s*n.others(set, t.to, f)
 			}
 		}
 	}
 	return k.share*k.p + (1-k.share)*(1-q)
-}
-
-// counts says whether a state shows the sign for this set: some member
-// without a word of its own on the sign reaches it, or nothing of the set does.
-func (n *Net) counts(set []int32, at, sign int32) bool {
-	worded := false
-	for _, c := range set {
-		if n.reached[c].has(at) {
-			if !n.hasWord[c].has(sign) {
-				return true
-			}
-			worded = true
-		}
-	}
-	return !worded || n.leakReaches(at)
 }
 
 // leakReaches says whether the state may be there by itself.

@@ -31,11 +31,12 @@ type Options struct {
 	Unscaled     bool    // take the priors as given and weigh the empty set 1
 	LeakFraction float64 // what is left of a sign's leak where a state that is there speaks against it: .2
 	Sure         float64 // how strongly a state must be reached to speak against a sign: .75
-	Earn         float64 // how many times likelier a set must make what is known than it is with one cause less, to count: 0, always
+	Earn         float64 // how many times likelier a set must make what is known than it is with one cause less, to count, in full and half of it at the first look: 0, always
 	Faintest     float64 // how strongly a state must be led to along one path to be taken into account: 0, all that are reached
 	MaxSize      int     // most causes in one set: 3, but 2 as soon as more than 60 causes touch what is known
 	Budget       int     // numbers worth writing to sum one set: 1 << 18
-	Unbudgeted   bool    // sum every set in full, whatever it takes; for tests and comparisons
+	Unbudgeted   bool    // sum in full every set that passes the first look, however little it weighs and whatever it takes; for tests and comparisons
+	Unscreened   bool    // sum every set of two in full, whatever the first look says of it; for tests and comparisons
 	FullSets     int     // sets of one size summed in full, the rest being estimated: 20000
 
 	// Combine settles what a pattern does to a set; nil is [Stronger].

@@ -152,7 +152,7 @@ func (s *scene) states(v *view, set []int32) {
 		x.parents = int32(len(s.parents))
 		stays := x.given
 		for _, p := range n.parents[x.state] {
-			if k := s.at[p.to]; k > 0 {
+			if k := s.at[p.to]; k > 0 && s.node[k-1].from&x.from != 0 {
 				s.parents = append(s.parents, edge{k - 1, p.s})
 				stays *= 1 - p.s*s.node[k-1].chance
 			}
@@ -219,7 +219,7 @@ func (s *scene) bear(v *view, set []int32) {
 			}
 			left := 1 - l.s
 			if k := s.seen[l.to]; k > 0 {
-				if over := s.touched[k-1].over; over != 0 && x.from&^over == 0 {
+				if over := s.touched[k-1].over; x.from&over != 0 && x.from&leakBit == 0 {
 					left = v.leftAfterWords(&v.obs[l.to], x, set)
 				}
 			}

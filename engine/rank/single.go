@@ -87,14 +87,14 @@ func (s *sums) firstLook(w *worker, c int, leaves []float64) {
 		}
 	}
 	set := [1]int32{int32(c)}
-	x.with = sum
-	if sum == 0 || x.apart || v.net.opts.Unbudgeted || s.few() {
+	x.with, x.right = sum, 1
+	apart := sum == 0 || x.apart
+	if apart || v.net.opts.Unbudgeted || s.few() {
 		w.rough = false
 		x.with = v.likelihood(w, set[:], nil)
 		x.rough = w.rough
 	}
-	x.right = 1
-	if sum > 0 && x.with > 0 {
+	if apart && sum > 0 && x.with > 0 {
 		x.right = x.with / sum
 	}
 	s.finish(w, c)

@@ -145,7 +145,7 @@ func (x *axes) value(leaves []float64) float64 {
 	for t, p := range x.alone {
 		sum += p * leaves[t]
 	}
-	if sum <= 1e5*x.noise {
+	if sum <= 1e8*x.noise {
 		return 0
 	}
 	return sum
