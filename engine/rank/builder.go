@@ -119,7 +119,8 @@ func (b *Builder) Show(state, sign int, strength float64) {
 }
 
 // Direct says what the cause itself shows. It takes the place of all that
-// would come to this sign through this cause's states; 0 is possible.
+// would come to this sign through this cause's states; 0 is possible. A state that
+// another cause of the set brings about as well shows the sign in that one's part.
 func (b *Builder) Direct(cause, sign int, strength float64) {
 	if b.cause(cause) && b.sign(sign) && b.chance("strength", strength) {
 		b.words[cause] = append(b.words[cause], word{int32(sign), strength, false})

@@ -115,6 +115,20 @@ func TestNever(t *testing.T) {
 	near(t, "with another", n.chance(known(0), 0, 1), 1-(1-.02*.2)*(1-.75*.95), 1e-12)
 }
 
+// What is too faint to count for a cause alone does not count for it beside another
+// that reaches the same state.
+func TestFaintPathsStayFaintBesideAnother(t *testing.T) {
+	b := NewBuilder(2, 2, 1)
+	b.Give(0, 0, 1)
+	b.Lead(0, 1, .1)
+	b.Give(1, 1, .4)
+	b.Show(1, 0, .5)
+	n := mustBuild(t, b, Options{Faintest: .15})
+	near(t, "alone", n.chance(known(0), 0), .02, 1e-12)
+	near(t, "the other alone", n.chance(known(0), 1), 1-.98*(1-.4*.5), 1e-12)
+	near(t, "both", n.chance(known(0), 0, 1), 1-.98*(1-.4*.5), 1e-12)
+}
+
 func TestAdjustments(t *testing.T) {
 	b := NewBuilder(4, 3, 1)
 	b.Give(0, 0, 1)

@@ -57,6 +57,10 @@ func choices(among []int32, size int, do func(set []int32)) {
 	from(0)
 }
 
+// faintSet is the share of the weight below which a set of three or more does not
+// matter.
+const faintSet = 1e-9
+
 // weighSets has a first look at sets of three or more and sums those in full
 // that may count. As of sets of two, one counts where each of its causes earns its place
 // beside the others.
@@ -65,7 +69,7 @@ func (s *sums) weighSets(among []int32, size int) {
 	var list []weighed
 	choices(among, size, func(set []int32) {
 		w := s.guess(set)
-		if w < faint*s.total && !s.few() && !s.v.net.opts.Unbudgeted {
+		if w < faintSet*s.total && !s.few() && !s.v.net.opts.Unbudgeted {
 			return
 		}
 		if w >= closely*s.v.net.opts.Earn*s.betterPart(parts, set) {

@@ -14,8 +14,8 @@ import (
 // to be looked at again.
 const closely = .5
 
-// faint is the share of the weight below which a set does not matter.
-const faint = 1e-9
+// faint is the share of the weight below which sets do not matter, all together.
+const faint = 1e-6
 
 // rounding is what a set may be short of its place by rounding alone: where one cause
 // adds just what it is asked for, the way the sum was done must not decide.
@@ -68,8 +68,12 @@ func (s *sums) inFull(list []guess) {
 	})
 	all := s.v.net.opts.Unbudgeted || s.v.net.opts.Unscreened || s.few()
 	likes, rough := make([]float64, block), make([]bool, block)
+	rest := 0.0
+	for _, g := range list {
+		rest += g.most
+	}
 	for from := 0; from < len(list); from += block {
-		if !all && list[from].most < faint*s.total {
+		if !all && rest < faint*s.total {
 			return
 		}
 		if !all && from >= s.v.net.opts.FullSets {
@@ -84,6 +88,7 @@ func (s *sums) inFull(list []guess) {
 			rough[i] = w.rough
 		})
 		for i, g := range some {
+			rest -= g.most
 			s.addKin(g, likes[i], rough[i])
 		}
 	}

@@ -151,7 +151,7 @@ func (s *scene) states(v *view, set []int32) {
 		x := &s.node[i]
 		x.parents = int32(len(s.parents))
 		stays := x.given
-		for _, p := range n.parents[x.state] {
+		for _, p := range n.parents[x.state] { // a path too faint for one member is none beside another
 			if k := s.at[p.to]; k > 0 && s.node[k-1].from&x.from != 0 {
 				s.parents = append(s.parents, edge{k - 1, p.s})
 				stays *= 1 - p.s*s.node[k-1].chance
@@ -207,8 +207,7 @@ func (s *scene) mergeMany(v *view, set []int32) {
 }
 
 // bear ties the states to the observations. A member's own word on a sign
-// takes the place of what its states show: a state shows the sign only if
-// a member without such a word, or the state's own leak, reaches it.
+// takes the place of what comes through its states (see [Net.others]).
 func (s *scene) bear(v *view, set []int32) {
 	for i := range s.node {
 		x := &s.node[i]
