@@ -144,61 +144,101 @@ func change(w *condition.Word, from, to float64) {
 
 // against holds a figure between lo and hi against the bands and limits of its
 // gauge. Where the moment may be one of several phases, only what holds in all
-// of them is known.
+// of them is known. One for which the rig gives no band, or no limit, has no say in what is
+// amiss, and leaves open what is not: nothing is taken as in order for want of a figure.
 func (e *Engine) against(g *rig.Gauge, phases sheet.PhaseSet, lo, hi float64) condition.Word {
-	w := condition.Word{True: ^condition.Band(0), False: ^condition.Band(0)}
-	any := false
+	bands, limits := everything, everything
 	for i, name := range e.fitted.Phases {
 		if phases != 0 && !phases.Has(i) {
 			continue
 		}
-		if _, has := g.Band(name); phases == 0 && !has {
+		b, hasBand := g.Band(name)
+		l, hasLimit := g.Limit(name)
+		if phases == 0 && !hasBand {
 			continue
 		}
-		any = true
-		p := e.inPhase(g, name, lo, hi)
-		w.True &= p.True
-		w.False &= p.False
+		bands.take(inBand(g, b, lo, hi), hasBand)
+		limits.take(withinLimit(l, lo, hi), hasLimit)
 	}
-	if !any {
-		return condition.Word{}
+	return condition.Word{True: bands.so() | limits.so(), False: bands.isNot() | limits.isNot()}
+}
+
+// agreed is what the judgements of one figure in several phases have in common.
+type agreed struct {
+	yes, not condition.Band
+	some     bool // one of the phases had a say
+}
+
+// everything is what no judgement has narrowed down yet.
+var everything = agreed{yes: ^condition.Band(0), not: ^condition.Band(0)}
+
+func (a *agreed) take(w condition.Word, says bool) {
+	if !says {
+		a.yes &^= condition.Normal
+		a.not = 0
+		return
 	}
-	return w
+	a.yes &= w.True
+	a.not &= w.False
+	a.some = true
+}
+
+// so is what is so, and isNot what is not, as long as some phase had a say.
+func (a *agreed) so() condition.Band {
+	if !a.some {
+		return 0
+	}
+	return a.yes
+}
+
+func (a *agreed) isNot() condition.Band {
+	if !a.some {
+		return 0
+	}
+	return a.not
 }
 
 // nothingShare is how far up its dial a needle may stand and still show
 // nothing to speak of; common practice, no source.
 const nothingShare = .03
 
-func (e *Engine) inPhase(g *rig.Gauge, phase string, lo, hi float64) condition.Word {
+// inBand holds a figure between lo and hi against the band of one phase.
+func inBand(g *rig.Gauge, b rig.Band, lo, hi float64) condition.Word {
 	var w condition.Word
-	set := func(b condition.Band, yes, no bool) {
-		if yes {
-			w.True |= b
-		} else if no {
-			w.False |= b
-		}
+	if len(b.Answers) > 0 {
+		return w
 	}
-	if b, ok := g.Band(phase); ok && len(b.Answers) == 0 {
-		set(condition.Low, hi < b.Lo, lo >= b.Lo)
-		set(condition.High, lo > b.Hi, hi <= b.Hi)
-		set(condition.Normal, lo >= b.Lo && hi <= b.Hi, hi < b.Lo || lo > b.Hi)
-		if nothing := b.Lo * nothingShare; b.Lo > 0 {
-			if g.Dial != nil {
-				nothing = math.Min(math.Abs(g.Dial[1])*nothingShare, b.Lo/2)
-			}
-			set(condition.None, hi <= nothing, lo > nothing)
+	settle(&w, condition.Low, hi < b.Lo, lo >= b.Lo)
+	settle(&w, condition.High, lo > b.Hi, hi <= b.Hi)
+	settle(&w, condition.Normal, lo >= b.Lo && hi <= b.Hi, hi < b.Lo || lo > b.Hi)
+	if nothing := b.Lo * nothingShare; b.Lo > 0 {
+		if g.Dial != nil {
+			nothing = math.Min(math.Abs(g.Dial[1])*nothingShare, b.Lo/2)
 		}
-	}
-	if l, ok := g.Limit(phase); ok {
-		if l.StopBelow != nil {
-			set(condition.BelowStop, hi < *l.StopBelow, lo >= *l.StopBelow)
-		}
-		if l.StopAbove != nil {
-			set(condition.OverStop, lo > *l.StopAbove, hi <= *l.StopAbove)
-		}
+		settle(&w, condition.None, hi <= nothing, lo > nothing)
 	}
 	return w
+}
+
+// withinLimit holds a figure between lo and hi against the limits of one phase.
+func withinLimit(l rig.Limit, lo, hi float64) condition.Word {
+	var w condition.Word
+	if l.StopBelow != nil {
+		settle(&w, condition.BelowStop, hi < *l.StopBelow, lo >= *l.StopBelow)
+	}
+	if l.StopAbove != nil {
+		settle(&w, condition.OverStop, lo > *l.StopAbove, hi <= *l.StopAbove)
+	}
+	return w
+}
+
+// settle notes that a word is so, or that it is not, or neither.
+func settle(w *condition.Word, b condition.Band, yes, no bool) {
+	if yes {
+		w.True |= b
+	} else if no {
+		w.False |= b
+	}
 }
 
 // judgements are what each word that judges a reading says of the others.
