@@ -80,7 +80,7 @@ func (s Settings) withDefaults() Settings {
 	def(&s.EarlierWeight, .1)
 	def(&s.SeenWeight, 1)
 	def(&s.VagueWeight, .5)
-	def(&s.PriorPower, .9)
+	def(&s.PriorPower, .7)
 	def(&s.AlarmPower, 1.3)
 	def(&s.CourseUsual, .25)
 	def(&s.CourseAgainst, .08)
