@@ -23,17 +23,16 @@ func TestRankingIsExactOnKeptCases(t *testing.T) {
 }
 
 // Which sets of two are in the sum at all is settled by a first look, as if each
-// cause had states of its own: it must earn half of its place there, and the
-// whole of it in full. What that costs beside the sum that has every set of two
-// looked at in full was at worst 1.4e-3 on 2026-11-25, where a set just earned its place; on
-// four cases in five it was less than a millionth.
+// cause had states of its own: it must earn its place there, and in full as
+// well. What that costs beside the sum that has every set of two looked at in full was at
+// worst 1.9e-3 on 2026-11-25, where a set just earned its place.
 func TestFirstLookCostsLittle(t *testing.T) {
 	if testing.Short() {
 		t.Skip("sums every set of two and would take minutes with the race detector, for which -short is there")
 	}
 	var whole diagnose.Settings
 	whole.Rank.Unbudgeted, whole.Rank.Unscreened = true, true
-	compareChances(t, 3, whole, 2e-3)
+	compareChances(t, 3, whole, 4e-3)
 }
 
 // compareChances holds the chances as usual against those with other settings, on every

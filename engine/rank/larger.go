@@ -72,7 +72,7 @@ func (s *sums) weighSets(among []int32, size int) {
 		if w < faintSet*s.total && !s.few() && !s.v.net.opts.Unbudgeted {
 			return
 		}
-		if w >= closely*s.v.net.opts.Earn*s.betterPart(parts, set) {
+		if w >= s.v.net.opts.Earn*s.betterPart(parts, set) {
 			list = append(list, weighed{slices.Clone(set), w, false})
 		}
 	})

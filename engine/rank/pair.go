@@ -10,10 +10,6 @@ import (
 // likelihood is the product of theirs, exactly. Else the product of their vectors is
 // a first look, by which is settled which sets are summed in full.
 
-// closely is how near a set of two must come to earning its place at the first look
-// to be looked at again.
-const closely = .5
-
 // faint is the share of the weight below which sets do not matter, all together.
 const faint = 1e-6
 
@@ -169,7 +165,7 @@ func (s *sums) row(a int32, dots []float64) []guess {
 		if x.liar || y.liar { // the first look knows little of what it hides
 			most = max(most, earned)
 		}
-		if most >= closely*earned || s.v.net.opts.Unscreened {
+		if most >= earned || s.v.net.opts.Unscreened {
 			g.most = most * s.kin.odds[a] * s.kin.odds[b]
 			row = append(row, g)
 		}

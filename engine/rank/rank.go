@@ -31,7 +31,7 @@ type Options struct {
 	Unscaled     bool    // take the priors as given and weigh the empty set 1
 	LeakFraction float64 // what is left of a sign's leak where a state that is there speaks against it: .2
 	Sure         float64 // how strongly a state must be reached to speak against a sign: .75
-	Earn         float64 // how many times likelier a set must make what is known than it is with one cause less, to count, in full and half of it at the first look: 0, always
+	Earn         float64 // how many times likelier a set must make what is known than it is with one cause less, to count, at the first look and in full: 0, always
 	Faintest     float64 // how strongly a state must be led to along one path to be taken into account: 0, all that are reached
 	MaxSize      int     // most causes in one set: 3, but 2 as soon as more than 60 causes touch what is known
 	Budget       int     // numbers worth writing to sum one set: 1 << 18
