@@ -18,7 +18,7 @@ const faint = 1e-6
 const rounding = 1e-9
 
 // block is how many sets are summed before a look at how much is left.
-const block = 512
+const block = 128
 
 // A guess is the first look at the sets of one cause of a kind with one of another.
 type guess struct {
@@ -59,10 +59,13 @@ func (s *sums) weighPairs() {
 // inFull sums the sets that the first look left open, in falling order of what
 // they may weigh, until the rest do not matter, and adds those that count.
 func (s *sums) inFull(list []guess) {
+	all := s.v.net.opts.Unbudgeted || s.v.net.opts.Unscreened || s.few()
+	if least := faint / 10 * s.total / float64(max(1, len(list))); !all { // what need not even be sorted
+		list = slices.DeleteFunc(list, func(g guess) bool { return g.most < least })
+	}
 	slices.SortFunc(list, func(a, b guess) int {
 		return cmp.Or(cmp.Compare(b.most, a.most), cmp.Compare(a.a, b.a), cmp.Compare(a.b, b.b))
 	})
-	all := s.v.net.opts.Unbudgeted || s.v.net.opts.Unscreened || s.few()
 	likes, rough := make([]float64, block), make([]bool, block)
 	rest := 0.0
 	for _, g := range list {
