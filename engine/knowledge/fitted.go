@@ -174,8 +174,9 @@ func (f *Fitted) canTell(s Sign) bool {
 	return len(s.Rules) == 0
 }
 
-// canRead says whether the rig has every reading that a rule reads. What is
-// worked out rests on others and is no reading to be had by itself.
+// canRead says whether every reading that a rule reads can be had on the rig.
+// What is worked out rests on others and is no reading to be had by itself;
+// what is answered in words takes a person and no gauge.
 func (f *Fitted) canRead(r *Rule) bool {
 	worked, read := false, false
 	for _, n := range r.Program.Reads() {
@@ -184,7 +185,7 @@ func (f *Fitted) canRead(r *Rule) bool {
 		case !ok:
 		case f.Readings[i].Computed:
 			worked = true
-		case !f.ReadOn[i]:
+		case !f.ReadOn[i] && len(f.Readings[i].Answers) == 0:
 			return false
 		default:
 			read = true
