@@ -67,18 +67,25 @@ func (e *Engine) gatherSigns(g *gathered, t *telling, st *chain.State) {
 }
 
 // outOfPhase lists what a vague sign covers and none of the moments at which it
-// was told can show.
+// was told can show. Where that is all it covers the sign was told of another
+// moment than it was met in, and nothing is left out.
 func (e *Engine) outOfPhase(t *telling, st *chain.State, vague int) []int {
 	phases := e.phasesOf(t, st, e.fitted.Signs[vague].Slot)
 	if phases == 0 {
 		return nil
 	}
 	var list []int
+	some := false
 	for _, k := range e.fitted.Signs[vague].Covers {
 		c := &e.fitted.Signs[k]
 		if len(c.Phases) > 0 && !slices.ContainsFunc(c.Phases, func(p string) bool { return phases.Has(slices.Index(e.fitted.Phases, p)) }) {
 			list = append(list, k)
+		} else {
+			some = some || e.fitted.SignOn[k]
 		}
+	}
+	if !some {
+		return nil
 	}
 	return list
 }

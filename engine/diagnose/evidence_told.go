@@ -101,17 +101,26 @@ func (e *Engine) instancesOf(c knowledge.Circumstance) []pulled {
 }
 
 // gatherParts takes what statements about parts do to the odds. A cause that
-// is told of by an exact sign of its own does not gain again by the statement
-// that the same part leaks or feels wrong.
+// is told of by a sign of its own, which names the place as the statement does,
+// does not gain again by the statement that the same part leaks or feels wrong.
+// A leak that is a sign as well says by the sign that something leaks and by
+// the part where; a part that felt wrong says no more than its sign.
 func (e *Engine) gatherParts(g *gathered, t *telling, st *chain.State) {
 	if len(t.statements) == 0 {
 		return
 	}
 	labels := map[string]int{}
+	var few []bool
 	for _, s := range relate.Shifts(e.fitted.Rig, e.fitted.Relations, e.fitted.Causes, t.statements) {
 		told := t.statements[s.Statement]
-		if s.Factor > 1 && (told.Told == "leaks" || told.Told == "felt" || told.Told == "looked_at") && e.toldByOwnSign(s.Cause, st) {
-			continue
+		if s.Factor > 1 && (told.Told == "leaks" || told.Told == "felt" || told.Told == "looked_at") {
+			if few == nil {
+				few = e.shownByFew()
+			}
+			implied := e.implied(told)
+			if told.Told == "felt" && len(implied) > 0 || e.toldByOwnSign(s.Cause, st, few, implied) {
+				continue
+			}
 		}
 		at, ok := labels[s.Why]
 		if !ok {
@@ -122,12 +131,33 @@ func (e *Engine) gatherParts(g *gathered, t *telling, st *chain.State) {
 	}
 }
 
-// toldByOwnSign reports whether a sign that the cause itself shows is known to
-// be there.
-func (e *Engine) toldByOwnSign(i int, st *chain.State) bool {
+// ownSignCauses is the most causes that may show a sign themselves for it to
+// be one's own.
+const ownSignCauses = 6
+
+// shownByFew reports, by sign, whether few causes show it themselves.
+func (e *Engine) shownByFew() []bool {
+	count := make([]int, len(e.fitted.Signs))
+	for _, inst := range e.fitted.Causes {
+		for _, d := range e.fitted.Base.Causes[inst.Cause].Direct {
+			if d.By >= .4 {
+				count[d.To]++
+			}
+		}
+	}
+	few := make([]bool, len(count))
+	for i, n := range count {
+		few[i] = n <= ownSignCauses
+	}
+	return few
+}
+
+// toldByOwnSign reports whether a sign that the cause itself and few others
+// show is known to be there, other than those that a statement amounts to.
+func (e *Engine) toldByOwnSign(i int, st *chain.State, few []bool, implied []int) bool {
 	c := &e.fitted.Base.Causes[e.fitted.Causes[i].Cause]
 	for _, d := range c.Direct {
-		if d.By >= .4 && st.Truth(chain.Whole, e.fitted.Signs[d.To].Slot) == condition.True {
+		if d.By >= .7 && few[d.To] && !contains(implied, d.To) && st.Truth(chain.Whole, e.fitted.Signs[d.To].Slot) == condition.True {
 			return true
 		}
 	}

@@ -246,8 +246,9 @@ var judgements = []struct {
 	told     sheet.Judged
 	yes, not condition.Band
 }{
+	// who calls it low has seen some of it
+	{sheet.JudgedLow, condition.Low, condition.None | condition.Normal | condition.High | condition.OverStop},
 	{sheet.JudgedNone, condition.None | condition.Low, condition.Normal | condition.High | condition.OverStop},
-	{sheet.JudgedLow, condition.Low, condition.Normal | condition.High | condition.OverStop},
 	{sheet.JudgedNormal, condition.Normal, condition.None | condition.Low | condition.High | condition.OverStop | condition.BelowStop | condition.Unsteady | condition.Dead},
 	{sheet.JudgedHigh, condition.High, condition.None | condition.Low | condition.Normal | condition.BelowStop},
 	{sheet.JudgedOverStop, condition.OverStop | condition.High, condition.None | condition.Low | condition.Normal | condition.BelowStop},

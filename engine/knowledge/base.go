@@ -83,6 +83,7 @@ type Reading struct {
 	Dim               quantity.Dimension
 	Unit              string
 	Answers           []string // for a reading that gives an answer, else nil
+	Taps              []string // for an answer: the kinds of part that it is usually had of
 	Words             []string
 	Fails             []string
 	Cross             []string

@@ -174,8 +174,9 @@ func (f *Fitted) canTell(s Sign) bool {
 	return len(s.Rules) == 0
 }
 
-// canRead says whether the rig has every reading that a rule reads. What is
-// worked out rests on others and is no reading to be had by itself.
+// canRead says whether every reading that a rule reads can be had on the rig.
+// What is worked out rests on others and is no reading to be had by itself;
+// what is answered in words takes the part and a person.
 func (f *Fitted) canRead(r *Rule) bool {
 	worked, read := false, false
 	for _, n := range r.Program.Reads() {
@@ -184,13 +185,20 @@ func (f *Fitted) canRead(r *Rule) bool {
 		case !ok:
 		case f.Readings[i].Computed:
 			worked = true
-		case !f.ReadOn[i]:
+		case !f.ReadOn[i] && !f.AnswerOn(i):
 			return false
 		default:
 			read = true
 		}
 	}
 	return read || !worked
+}
+
+// AnswerOn says whether a reading is answered in words of a part that the rig
+// has: that takes a person and no gauge.
+func (f *Fitted) AnswerOn(reading int) bool {
+	r := &f.Readings[reading]
+	return len(r.Answers) > 0 && slices.ContainsFunc(r.Taps, func(kind string) bool { return len(f.Rig.OfKind(kind)) > 0 })
 }
 
 // ControlsOf returns the levers and switches of rigs, each once with every

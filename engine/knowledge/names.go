@@ -19,6 +19,7 @@ func (c *compiler) nameReadings() {
 			Elapsed: c.phases(r.Elapsed), Cross: values(r.Cross), Answers: values(r.Answers), Unit: r.Unit.Value, At: r.ID.Pos()}
 		c.sources(r.Source)
 		if r.Gives.Value == "answer" || len(r.Answers) > 0 {
+			rd.Taps = c.base.Kinds.UsualTaps(rd.ID)
 			if len(r.Answers) == 0 {
 				c.l.Add(r.ID.Pos(), "no-answers", fmt.Sprintf("reading %q gives an answer and lists none", rd.ID), "add answers: [...]")
 			}

@@ -362,6 +362,22 @@ func (k *Kinds) TrialsOf(word string) (Trials, []string) {
 // UsualReadings returns the readings that have usual bands, sorted.
 func (k *Kinds) UsualReadings() []string { return slices.Clone(k.readings) }
 
+// UsualTaps returns the kinds of part at one of which a reading is usually had,
+// or none where nothing is usual of it.
+func (k *Kinds) UsualTaps(reading string) []string {
+	node := k.usualGauge(reading)
+	if node == nil {
+		return nil
+	}
+	var f gaugeFile
+	document.Decode(node, &f) // its faults are those of the file of kinds
+	var out []string
+	for _, t := range f.Tap {
+		out = append(out, t.Value)
+	}
+	return out
+}
+
 // usualGauge returns what is usual of the gauge of a reading, or nil.
 func (k *Kinds) usualGauge(reading string) *document.Node {
 	if k.again != nil {
