@@ -15,6 +15,10 @@ type Settings struct {
 	// Leak is how often a sign is told with none of its causes there, by kind
 	// of sign; a rule's own false alarm stands over it.
 	Leak, CheckLeak, VagueLeak float64
+	// Mistold is how often a thing that is seen, heard, felt or smelt is told
+	// though it has nothing to do with the trouble, over and above its leak or
+	// false alarm.
+	Mistold float64
 	// SecondOpinion says how the second opinion on signs counts.
 	SecondOpinion Opinion
 	// SecondWeight is the share of the second opinion where the two are
@@ -73,6 +77,7 @@ func (s Settings) withDefaults() Settings {
 	def(&s.Leak, .01)
 	def(&s.ListShare, .4)
 	def(&s.CheckLeak, .005)
+	def(&s.Mistold, .02)
 	def(&s.VagueLeak, .05)
 	def(&s.SecondWeight, .25)
 	def(&s.NormalWeight, .3)
@@ -137,16 +142,21 @@ func (p part) sign(i int) bool { return p.signs == nil || p.signs[i] }
 
 func (p part) pattern(i int) bool { return p.patterns == nil || p.patterns[i] }
 
+// leakOf returns how often a sign is told with none of its causes there.
 func leakOf(s knowledge.Sign, set Settings) float64 {
+	leak := set.Leak
 	switch {
 	case s.FalseAlarm > 0:
-		return math.Pow(s.FalseAlarm, set.AlarmPower)
+		leak = math.Pow(s.FalseAlarm, set.AlarmPower)
 	case s.Kind == knowledge.CheckSign:
-		return set.CheckLeak
+		leak = set.CheckLeak
 	case s.Kind == knowledge.VagueSign:
-		return set.VagueLeak
+		leak = set.VagueLeak
 	}
-	return set.Leak
+	if s.Kind == knowledge.SeenSign {
+		leak = 1 - (1-leak)*(1-set.Mistold)
+	}
+	return leak
 }
 
 // states ties the states to one another and to their signs. A sided sign is
