@@ -84,7 +84,7 @@ func (s Settings) withDefaults() Settings {
 	def(&s.NotSeenWeight, .8)
 	def(&s.EarlierWeight, .1)
 	def(&s.SeenWeight, 1)
-	def(&s.VagueWeight, .5)
+	def(&s.VagueWeight, .6)
 	def(&s.PriorPower, .9)
 	def(&s.AlarmPower, 1.3)
 	def(&s.CourseUsual, .25)
