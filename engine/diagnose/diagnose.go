@@ -60,10 +60,11 @@ func (e *Engine) session(a *sheet.Account) *session {
 // and situation give the same result.
 func (e *Engine) Diagnose(a *sheet.Account, now Situation) *Result {
 	s := e.session(a)
+	list, none := e.claimed(s.rank)
 	r := &Result{
 		Rig:          RigRef{e.fitted.Rig.ID, e.fitted.Rig.Name},
 		FirstActions: s.firstActions(),
-		NoneOfThese:  round(s.rank.None, 4),
+		NoneOfThese:  round(none, 4),
 		NormalThings: s.normalThings(),
 		Disagree:     s.disagreements(),
 		Notes:        a.Notes, LeftOutChance: round(s.rank.Estimated, 6),
@@ -72,7 +73,6 @@ func (e *Engine) Diagnose(a *sheet.Account, now Situation) *Result {
 	for i := range a.Moments {
 		r.Notes = append(r.Notes, a.Moments[i].Notes...)
 	}
-	list := e.merged(s.rank)
 	r.Chances = make(map[string]float64, len(list))
 	for _, m := range list {
 		r.Chances[e.fitted.Base.Causes[m.cause].ID] = m.chance
@@ -106,7 +106,8 @@ func (e *Engine) Why(a *sheet.Account, id string) (*Why, error) {
 		return nil, fmt.Errorf("unknown cause %q", id)
 	}
 	s := e.session(a)
-	for _, m := range e.merged(s.rank) {
+	list, _ := e.claimed(s.rank)
+	for _, m := range list {
 		if m.cause != k {
 			continue
 		}

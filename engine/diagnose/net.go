@@ -55,6 +55,9 @@ type Settings struct {
 	PartPower float64
 	// NotSeenWeight is the same for a sign looked for and not seen.
 	NotSeenWeight float64
+	// Sharpness is the power to which the odds of what is claimed are raised; 1
+	// claims what the ranking says.
+	Sharpness float64
 }
 
 // Opinion is a way to use a second opinion on what a cause shows.
@@ -89,6 +92,7 @@ func (s Settings) withDefaults() Settings {
 	def(&s.AlarmPower, 1.3)
 	def(&s.CourseUsual, .25)
 	def(&s.CourseAgainst, .08)
+	def(&s.Sharpness, 1.5)
 	def(&s.TrialPower, 1)
 	def(&s.PartPower, 1)
 	def(&s.Rank.Faintest, .15)
