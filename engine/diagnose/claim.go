@@ -31,6 +31,7 @@ func (e *Engine) claimed(r *rank.Result) ([]mergedCause, float64) {
 	sharpen(chances, e.set.Sharpness)
 	for i := range list {
 		m := &list[i]
+		m.ranked = m.chance
 		if m.chance > 0 {
 			by := chances[i] / m.chance
 			m.instances = slices.Clone(m.instances)

@@ -81,7 +81,7 @@ func (e *Engine) Diagnose(a *sheet.Account, now Situation) *Result {
 		r.Dangers = append(r.Dangers, e.danger(i, s.state))
 	}
 	for i, m := range list {
-		if now.Causes == 0 && i >= usualCauses || now.Causes > 0 && i >= now.Causes || m.chance < leastChance {
+		if now.Causes == 0 && i >= usualCauses || now.Causes > 0 && i >= now.Causes || m.ranked < leastChance {
 			break
 		}
 		r.Causes = append(r.Causes, s.cause(m))
@@ -92,7 +92,7 @@ func (e *Engine) Diagnose(a *sheet.Account, now Situation) *Result {
 }
 
 // usualCauses is how many causes are told in full where nothing else is said;
-// leastChance is what a cause must have to be listed at all.
+// leastChance is what the ranking must give a cause for it to be listed at all.
 const (
 	usualCauses = 8
 	leastChance = .0005

@@ -120,6 +120,7 @@ func (e *Engine) Ranked(a *sheet.Account) ([]string, []float64, float64) {
 type mergedCause struct {
 	cause     int
 	chance    float64
+	ranked    float64      // what the ranking gave it, where chance is what is claimed
 	instances []rank.Cause // likeliest first
 }
 
