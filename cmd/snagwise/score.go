@@ -140,6 +140,9 @@ func (p *program) score(ask scoreAsk) error {
 	said := casebook.Sayings(scores)
 	showSaid(p.page, said)
 	if ask.cases {
+		if ask.shake {
+			showLost(p.page, shaken)
+		}
 		showUnsaid(p.page, said)
 		showMisses(p.page, misses(scores))
 	}
@@ -253,12 +256,33 @@ func showScore(s *screen.Screen, groups []casebook.Group) {
 
 func showShaken(s *screen.Screen, list []casebook.Shaking) {
 	s.Heading("How often a disturbed telling throws the cause out of the first five")
-	t := screen.Table{Columns: []screen.Column{{Title: "disturbance"}, {Title: "trials", Right: true}, {Title: "out %", Right: true},
-		{Title: "worse", Right: true}, {Title: "same", Right: true}, {Title: "better", Right: true}}}
+	right := func(title string) screen.Column { return screen.Column{Title: title, Right: true} }
+	t := screen.Table{Columns: []screen.Column{{Title: "disturbance"}, right("trials"), right("out %"), right("worse"), right("same"), right("better"), right("hung"), right("out"), right("rest out %")}}
 	for _, k := range list {
-		t.Rows = append(t.Rows, []string{k.Disturbance.Name, strconv.Itoa(k.Trials), percent(k.Out()), strconv.Itoa(k.Worse), strconv.Itoa(k.Same), strconv.Itoa(k.Better)})
+		t.Rows = append(t.Rows, []string{k.Disturbance.Name, strconv.Itoa(k.Trials), percent(k.Out()), strconv.Itoa(k.Worse), strconv.Itoa(k.Same), strconv.Itoa(k.Better),
+			strconv.Itoa(k.Hung), strconv.Itoa(k.HungOut), percent(k.OutOfRest())})
 	}
 	s.Table(t)
+	s.Gap()
+	s.Text(0, "Hung are the trials in which the case hung on what was disturbed: it carried half or more of the points for the cause, or fewer than four things were told; beside them how often the cause left the first five there, and its share of all other trials. --cases lists every trial in which it left them.")
+}
+
+// showLost lists the trials in which a disturbance threw the cause out.
+func showLost(s *screen.Screen, list []casebook.Shaking) {
+	s.Heading("Trials in which the cause left the first five")
+	for _, k := range list {
+		for _, l := range k.Lost {
+			place := "nowhere"
+			if l.Is > 0 {
+				place = strconv.Itoa(l.Is)
+			}
+			text := fmt.Sprintf("%s, %d told: %s; place %d, then %s", strings.TrimSuffix(filepath.Base(l.Case), ".yaml"), l.Told, l.What, l.Was, place)
+			if k.Disturbance.Takes {
+				text += fmt.Sprintf("; carried %s %% of its points", percent(max(0, l.Carried)))
+			}
+			s.Item(0, "- ", text+"; first now "+l.First)
+		}
+	}
 }
 
 // showSaid tells how much of what the sources tell is on the sheets.

@@ -25,6 +25,7 @@ type Figures struct {
 var (
 	powers    = []float64{.5, .7, .9, 1.1}
 	leaks     = []float64{.5, 1, 2, 4}
+	sharp     = []float64{1, 1.25, 1.5, 1.75, 2}
 	strengths = []struct {
 		word string
 		is   float64
@@ -46,6 +47,11 @@ func Ways(drawn int) []Figures {
 	for _, power := range powers {
 		if power != usual.PriorPower {
 			ways = append(ways, Figures{Name: fmt.Sprintf("frequencies to the power %g", power), Settings: diagnose.Settings{PriorPower: power}})
+		}
+	}
+	for _, power := range sharp {
+		if power != usual.Sharpness {
+			ways = append(ways, Figures{Name: fmt.Sprintf("claims to the power %g", power), Settings: diagnose.Settings{Sharpness: power}})
 		}
 	}
 	for _, by := range leaks {

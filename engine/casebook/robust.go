@@ -13,19 +13,21 @@ import (
 type Disturbance struct {
 	Name string `json:"name"`
 	// One says that one thing is dropped or added, no more.
-	One   bool                                                                   `json:"one_thing"`
+	One bool `json:"one_thing"`
+	// Takes says that something told is taken away or turned round.
+	Takes bool                                                                   `json:"takes"`
 	Apply func(a *sheet.Account, e *diagnose.Engine, rnd *Chance) *sheet.Account `json:"-"`
 }
 
 // Disturbances returns the ways in which a telling is disturbed.
 func Disturbances() []Disturbance {
 	return []Disturbance{
-		{"one reading dropped", true, dropReading},
-		{"one symptom dropped", true, dropSymptom},
-		{"each reading moved within its gauge's class", false, moveReadings},
-		{"half the symptoms dropped", false, dropHalf},
-		{"one irrelevant symptom added", true, addStray},
-		{"one wrong answer", false, denyOne},
+		{"one reading dropped", true, true, dropReading},
+		{"one symptom dropped", true, true, dropSymptom},
+		{"each reading moved within its gauge's class", false, false, moveReadings},
+		{"half the symptoms dropped", false, true, dropHalf},
+		{"one irrelevant symptom added", true, false, addStray},
+		{"one wrong answer", false, true, denyOne},
 	}
 }
 
@@ -158,66 +160,4 @@ func denyOne(a *sheet.Account, _ *diagnose.Engine, rnd *Chance) *sheet.Account {
 	}
 	c.Moments[m].NotSeen = append(c.Moments[m].NotSeen, s)
 	return c
-}
-
-// A Shaking is how the rank of the found cause moved under one disturbance.
-type Shaking struct {
-	Disturbance Disturbance `json:"disturbance"`
-	Trials      int         `json:"trials"`     // of cases whose cause stood among the first five
-	ThrownOut   int         `json:"thrown_out"` // it left the first five
-	Worse       int         `json:"worse"`      // it fell by one place or more
-	Same        int         `json:"same"`
-	Better      int         `json:"better"`
-}
-
-// Out returns the share of trials in which the cause left the first five.
-func (s Shaking) Out() float64 {
-	if s.Trials == 0 {
-		return 0
-	}
-	return float64(s.ThrownOut) / float64(s.Trials)
-}
-
-// Shake disturbs each scored case so many times in each of the ways, or in all
-// where none is named; where more than one thing is disturbed, every second
-// case.
-func Shake(scores []Score, engine func(rig string) (*diagnose.Engine, error), times int, ways ...Disturbance) ([]Shaking, error) {
-	var out []Shaking
-	if len(ways) == 0 {
-		ways = Disturbances()
-	}
-	for _, d := range ways {
-		sh := Shaking{Disturbance: d}
-		for i, s := range scores {
-			if s.Rank == 0 || s.Rank > 5 || !d.One && i%2 > 0 {
-				continue
-			}
-			e, err := engine(s.Case.Sheet.Rig.Value)
-			if err != nil {
-				return nil, err
-			}
-			for n := range times {
-				a := d.Apply(s.Account, e, Random(s.Case.File+d.Name, uint64(n)))
-				if a == nil {
-					continue
-				}
-				ids, _, _ := e.Ranked(a)
-				r := RankOf(ids, s.Accepted...)
-				sh.Trials++
-				switch {
-				case r == s.Rank:
-					sh.Same++
-				case r > 0 && r < s.Rank:
-					sh.Better++
-				default:
-					sh.Worse++
-				}
-				if r == 0 || r > 5 {
-					sh.ThrownOut++
-				}
-			}
-		}
-		out = append(out, sh)
-	}
-	return out, nil
 }

@@ -41,6 +41,13 @@ func TestDisturbedTellingsKeepTheirCause(t *testing.T) {
 		if s.Trials < 15 && !testing.Short() {
 			t.Errorf("%s: %d trials, want at least 15", s.Disturbance.Name, s.Trials)
 		}
+		t.Logf("%-45s %3d hung on it, of them out %d; of the rest out %4.1f %%", "", s.Hung, s.HungOut, 100*s.OutOfRest())
+		if s.Disturbance.One && s.OutOfRest() > aim && !testing.Short() {
+			t.Errorf("%s: the cause left the first five in %.3f of the trials whose case did not hang on it, want at most %.2f", s.Disturbance.Name, s.OutOfRest(), aim)
+		}
+		if s.Hung < s.HungOut || len(s.Lost) != s.ThrownOut {
+			t.Errorf("%s: %d hung on it and %d of them out, %d lost of %d", s.Disturbance.Name, s.Hung, s.HungOut, len(s.Lost), s.ThrownOut)
+		}
 		limit, ok := most[s.Disturbance.Name]
 		switch {
 		case !ok:

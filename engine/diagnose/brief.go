@@ -17,6 +17,23 @@ func (e *Engine) Net() *rank.Net { return e.net }
 // states alone: the ranking that the advice goes by.
 func (e *Engine) Chances(a *sheet.Account) []float64 { return e.chances(e.glance(a).rank) }
 
+// PointsFor returns how many points speak for a cause, by id, all that is told
+// for it taken one by one as [Engine.Why] lists it; 0 for a cause that the rig
+// cannot have.
+func (e *Engine) PointsFor(a *sheet.Account, id string) float64 {
+	s := e.glance(a)
+	sum := 0.0
+	for _, m := range e.merged(s.rank) {
+		if e.fitted.Base.Causes[m.cause].ID != id {
+			continue
+		}
+		for _, l := range s.cause(m).For {
+			sum += l.Points
+		}
+	}
+	return sum
+}
+
 // Advise returns the chances and the checks to do next, the best first, as
 // [Engine.Diagnose] names them. Where trying the remedy of a cause is worth more
 // than any of them, remedy is its number in the base, else -1.

@@ -60,10 +60,11 @@ func (e *Engine) session(a *sheet.Account) *session {
 // and situation give the same result.
 func (e *Engine) Diagnose(a *sheet.Account, now Situation) *Result {
 	s := e.session(a)
+	list, none := e.claimed(s.rank)
 	r := &Result{
 		Rig:          RigRef{e.fitted.Rig.ID, e.fitted.Rig.Name},
 		FirstActions: s.firstActions(),
-		NoneOfThese:  round(s.rank.None, 4),
+		NoneOfThese:  round(none, 4),
 		NormalThings: s.normalThings(),
 		Disagree:     s.disagreements(),
 		Notes:        a.Notes, LeftOutChance: round(s.rank.Estimated, 6),
@@ -72,7 +73,6 @@ func (e *Engine) Diagnose(a *sheet.Account, now Situation) *Result {
 	for i := range a.Moments {
 		r.Notes = append(r.Notes, a.Moments[i].Notes...)
 	}
-	list := e.merged(s.rank)
 	r.Chances = make(map[string]float64, len(list))
 	for _, m := range list {
 		r.Chances[e.fitted.Base.Causes[m.cause].ID] = m.chance
@@ -81,7 +81,7 @@ func (e *Engine) Diagnose(a *sheet.Account, now Situation) *Result {
 		r.Dangers = append(r.Dangers, e.danger(i, s.state))
 	}
 	for i, m := range list {
-		if now.Causes == 0 && i >= usualCauses || now.Causes > 0 && i >= now.Causes || m.chance < leastChance {
+		if now.Causes == 0 && i >= usualCauses || now.Causes > 0 && i >= now.Causes || m.ranked < leastChance {
 			break
 		}
 		r.Causes = append(r.Causes, s.cause(m))
@@ -92,7 +92,7 @@ func (e *Engine) Diagnose(a *sheet.Account, now Situation) *Result {
 }
 
 // usualCauses is how many causes are told in full where nothing else is said;
-// leastChance is what a cause must have to be listed at all.
+// leastChance is what the ranking must give a cause for it to be listed at all.
 const (
 	usualCauses = 8
 	leastChance = .0005
@@ -106,7 +106,8 @@ func (e *Engine) Why(a *sheet.Account, id string) (*Why, error) {
 		return nil, fmt.Errorf("unknown cause %q", id)
 	}
 	s := e.session(a)
-	for _, m := range e.merged(s.rank) {
+	list, _ := e.claimed(s.rank)
+	for _, m := range list {
 		if m.cause != k {
 			continue
 		}

@@ -108,18 +108,19 @@ func (e *Engine) Ranked(a *sheet.Account) ([]string, []float64, float64) {
 	st := e.follow(t)
 	g := e.gather(t, st)
 	r := e.weigh(g.Evidence)
-	list := e.merged(r)
+	list, none := e.claimed(r)
 	ids, chances := make([]string, len(list)), make([]float64, len(list))
 	for i, m := range list {
 		ids[i], chances[i] = e.fitted.Base.Causes[m.cause].ID, m.chance
 	}
-	return ids, chances, r.None
+	return ids, chances, none
 }
 
 // A mergedCause is a cause of the base with the chances of its instances.
 type mergedCause struct {
 	cause     int
 	chance    float64
+	ranked    float64      // what the ranking gave it, where chance is what is claimed
 	instances []rank.Cause // likeliest first
 }
 

@@ -15,6 +15,10 @@ type Settings struct {
 	// Leak is how often a sign is told with none of its causes there, by kind
 	// of sign; a rule's own false alarm stands over it.
 	Leak, CheckLeak, VagueLeak float64
+	// Mistold is how often a thing that is seen, heard, felt or smelt is told
+	// though it has nothing to do with the trouble, over and above its leak or
+	// false alarm.
+	Mistold float64
 	// SecondOpinion says how the second opinion on signs counts.
 	SecondOpinion Opinion
 	// SecondWeight is the share of the second opinion where the two are
@@ -51,6 +55,9 @@ type Settings struct {
 	PartPower float64
 	// NotSeenWeight is the same for a sign looked for and not seen.
 	NotSeenWeight float64
+	// Sharpness is the power to which the odds of what is claimed are raised; 1
+	// claims what the ranking says.
+	Sharpness float64
 }
 
 // Opinion is a way to use a second opinion on what a cause shows.
@@ -73,17 +80,19 @@ func (s Settings) withDefaults() Settings {
 	def(&s.Leak, .01)
 	def(&s.ListShare, .4)
 	def(&s.CheckLeak, .005)
+	def(&s.Mistold, .02)
 	def(&s.VagueLeak, .05)
 	def(&s.SecondWeight, .25)
 	def(&s.NormalWeight, .3)
 	def(&s.NotSeenWeight, .8)
 	def(&s.EarlierWeight, .1)
 	def(&s.SeenWeight, 1)
-	def(&s.VagueWeight, .5)
+	def(&s.VagueWeight, .6)
 	def(&s.PriorPower, .7)
 	def(&s.AlarmPower, 1.3)
 	def(&s.CourseUsual, .25)
 	def(&s.CourseAgainst, .08)
+	def(&s.Sharpness, 1.5)
 	def(&s.TrialPower, 1)
 	def(&s.PartPower, 1)
 	def(&s.Rank.Faintest, .15)
@@ -137,16 +146,21 @@ func (p part) sign(i int) bool { return p.signs == nil || p.signs[i] }
 
 func (p part) pattern(i int) bool { return p.patterns == nil || p.patterns[i] }
 
+// leakOf returns how often a sign is told with none of its causes there.
 func leakOf(s knowledge.Sign, set Settings) float64 {
+	leak := set.Leak
 	switch {
 	case s.FalseAlarm > 0:
-		return math.Pow(s.FalseAlarm, set.AlarmPower)
+		leak = math.Pow(s.FalseAlarm, set.AlarmPower)
 	case s.Kind == knowledge.CheckSign:
-		return set.CheckLeak
+		leak = set.CheckLeak
 	case s.Kind == knowledge.VagueSign:
-		return set.VagueLeak
+		leak = set.VagueLeak
 	}
-	return set.Leak
+	if s.Kind == knowledge.SeenSign {
+		leak = 1 - (1-leak)*(1-set.Mistold)
+	}
+	return leak
 }
 
 // states ties the states to one another and to their signs. A sided sign is

@@ -23,9 +23,9 @@ const (
 	leastCure    = 5   // minutes to inspect and cure anything
 	usualCure    = 60  // the same for a cause that gives no figure
 	likelyEnough = .15 // a cause below it is no reason to hope for a quick cure
-	stopsRun     = .05 // a cause from here on that forbids a run forbids it
+	stopsRun     = .03 // a cause from here on that forbids a run forbids it
 	tooUnsure    = .3  // chance of none of the causes from which nothing is run on
-	knownEnough  = .5  // chance in all of causes worth naming from which a run may go on
+	knownEnough  = .65 // chance in all of causes worth naming from which a run may go on
 	oneMatters   = .5  // a cause from here on that only an engineer cures ends the day
 )
 

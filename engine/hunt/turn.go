@@ -135,7 +135,7 @@ type Doubt struct {
 
 // doubtful is how much surer the leading cause must become without an answer
 // for that to be worth a word.
-const doubtful = .2
+const doubtful = .3
 
 // Doubts says of each thing told whether the rest, without it, puts another
 // cause first or is much plainer, what moves the most first.
