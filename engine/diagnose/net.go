@@ -88,7 +88,7 @@ func (s Settings) withDefaults() Settings {
 	def(&s.EarlierWeight, .1)
 	def(&s.SeenWeight, 1)
 	def(&s.VagueWeight, .6)
-	def(&s.PriorPower, .7)
+	def(&s.PriorPower, .8)
 	def(&s.AlarmPower, 1.3)
 	def(&s.CourseUsual, .25)
 	def(&s.CourseAgainst, .08)
