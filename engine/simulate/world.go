@@ -76,6 +76,7 @@ const (
 	ofPrior
 	ofFirst
 	ofAnswer
+	ofMemory
 )
 
 // toss decides a strand of the net.
