@@ -112,12 +112,16 @@ func (b *bench) comesFirst(s *Suggestion) bool {
 func (b *bench) inspectionRate() float64 {
 	none := b.spread(b.weights)
 	minutes := b.minutes(b.state)
-	order, expected := Repair(b.chance, minutes, none, b.snag.Help)
+	from := minutes
+	if b.via != AnyState {
+		from = b.minutes(b.via)
+	}
+	order, _ := Repair(b.chance, from, none, b.snag.Help)
 	if len(order) == 0 {
 		return 0
 	}
 	p, m := b.chance[order[0]], minutes[order[0]]
-	return p * max(expected-m, 0) / max(1-p, small) / m
+	return p * max(b.minimum-m, 0) / max(1-p, small) / m
 }
 
 // order sorts by what comes before the best inspection, what pays, then by
@@ -226,6 +230,7 @@ func (b *bench) ahead(s *Suggestion, follow []int) {
 func (b *bench) bestAfter(first, state int, spent, mass float64, follow []int) (least float64, then int) {
 	least, then = b.repair(b.branch, state), Inspect
 	b.items.keep(len(b.chance))
+	b.viaItem.keep(len(b.chance))
 	for _, check := range follow {
 		if check == first {
 			continue
