@@ -124,11 +124,13 @@ func showHunts(s *screen.Screen, r *simulate.Report) {
 	}
 	all := r.Group(simulate.OverAll)
 	s.Gap()
-	s.Text(0, fmt.Sprintf("Over all, the advice takes %s %% fewer minutes than the best way that ranks once, %s %% fewer than the best that ranks anew after every answer.",
-		percent(all.Saved(simulate.Once...)), percent(all.Saved(simulate.Anew...))))
+	for _, way := range []string{simulate.ByHunt, simulate.ByTool} {
+		s.Text(0, fmt.Sprintf("Over all, %s takes %s %% fewer minutes than the best way that ranks once, %s %% fewer than the best that ranks anew after every answer.",
+			way, percent(all.Saved(way, simulate.Once...)), percent(all.Saved(way, simulate.Anew...))))
+	}
 	showSmall(s, &r.Small)
 	s.Gap()
-	s.Text(0, fmt.Sprintf("Minutes and looks are means; a hunt not done after %.0f minutes is given up and counts those. All ways meet the same snags, pay for a check and for getting the rig into its state, and end by the same rule: a check shows what settles the cause, or its remedy works. Ranked anew means by the tool's own ranking after every answer. Knowing the fault is no way to look: it is told what is wrong and goes straight there, so that nobody can take less.", r.Budget))
+	s.Text(0, fmt.Sprintf("Minutes and looks are means; a hunt not done after %.0f minutes is given up and counts those. All ways meet the same snags, pay for a check and for getting the rig into its state, and end by the same rule: a check shows what settles the cause, or its remedy works. Ranked anew means by the tool's own ranking after every answer. The tool's hunt asks from memory too, a minute each time, and knows more than the others by it. Knowing the fault is no way to look: it is told what is wrong and goes straight there, so that nobody can take less.", r.Budget))
 }
 
 // showSmall tells what small problems cost, and how much there is to save.

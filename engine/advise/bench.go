@@ -36,8 +36,8 @@ type bench struct {
 	// its order are kept apart.
 	via     int
 	viaItem items
-	branch []float64 // by set, weights after the first check's outcome
-	twig   []float64 // by set, weights after the second check's outcome
+	branch  []float64 // by set, weights after the first check's outcome
+	twig    []float64 // by set, weights after the second check's outcome
 }
 
 func newBench(s *Snag, now *Situation) *bench {

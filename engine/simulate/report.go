@@ -77,6 +77,9 @@ const (
 	ByRatio       = "chance per minute"
 	ByRatioAgain  = "chance per minute, ranked anew"
 
+	// ByHunt is the hunt at the trailer: the advice, with questions from memory
+	// and the bounds of what is worth asking. It is told more than the others.
+	ByHunt = "the tool's hunt"
 	// ByKnowing is no strategy: it is told what is wrong, so that no way to look
 	// for it can do better.
 	ByKnowing = "knowing the fault"
@@ -85,8 +88,8 @@ const (
 // OverAll is the name of the group of all hunts.
 const OverAll = "over all"
 
-// Names lists the strategies in the order of the rows; after them comes
-// [ByKnowing].
+// Names lists the strategies that see alike, in the order of the rows; before them
+// comes [ByHunt], after them [ByKnowing].
 func Names() []string {
 	return []string{ByTool, ByTables, ByLikely, ByRatio, ByLikelyAgain, ByRatioAgain}
 }
@@ -118,11 +121,11 @@ var (
 	Anew = []string{ByLikelyAgain, ByRatioAgain}
 )
 
-// Saved returns by how much of the minutes of the best of the given strategies
-// the tool takes less, from 1 for all to below 0 for more.
-func (g *Group) Saved(strategies ...string) float64 {
+// Saved returns by how much of the minutes of the best of the others a strategy
+// takes less, from 1 for all to below 0 for more.
+func (g *Group) Saved(strategy string, others ...string) float64 {
 	best := 0.0
-	for _, s := range strategies {
+	for _, s := range others {
 		if m := g.Row(s).Minutes; best == 0 || m < best {
 			best = m
 		}
@@ -130,7 +133,7 @@ func (g *Group) Saved(strategies ...string) float64 {
 	if best == 0 {
 		return 0
 	}
-	return 1 - g.Row(ByTool).Minutes/best
+	return 1 - g.Row(strategy).Minutes/best
 }
 
 // A Record holds reports as they were written down: of a full run, and of a

@@ -13,7 +13,7 @@ import (
 // that has nothing left to ask, it tries the remedy that the advice names, and
 // without one goes on as [Memory.PerMinute].
 func (m *Memory) Room(h *Hunt) (Act, bool) {
-	key := "room " + h.key(true) + fmt.Sprint(h.recalled, min(h.since, 9), h.moved, len(h.tries))
+	key := "room " + h.key(true) + fmt.Sprint(h.recalled, h.since, h.moved, h.order)
 	m.mu.Lock()
 	list, ok := m.acts[key]
 	m.mu.Unlock()

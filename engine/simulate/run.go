@@ -106,7 +106,7 @@ func (p *Plan) outcomes(m *Memory, worlds []*World) [][]Outcome {
 	return out
 }
 
-func rows() []string { return append(Names(), ByKnowing) }
+func rows() []string { return append(append([]string{ByHunt}, Names()...), ByKnowing) }
 
 // group sums up in the order of the worlds.
 func group(name string, outcomes [][]Outcome) Group {
@@ -146,6 +146,8 @@ func (p *Plan) strategy(m *Memory, name string, w *World) Strategy {
 		return m.Likeliest
 	case ByRatioAgain:
 		return m.PerMinute
+	case ByHunt:
+		return m.Room
 	case ByKnowing:
 		return Knowing
 	}
