@@ -22,7 +22,8 @@ const HelpMinutes = helpMinutes
 // looked for. The zero value means that there is none.
 type Opening struct {
 	Check string   // id of the best of them
-	Saves float64  // minutes by which all that may be done then is the better way
+	Saves float64  // minutes by which it beats the best that may be done now; 0 where it does not
+	All   float64  // minutes by which all that may be done then is the better way
 	Ask   []string // the questions that open it if nothing dangerous is found
 }
 
@@ -52,19 +53,26 @@ func (a *adviser) opening(advice *advise.Advice) Opening {
 		panic("diagnose: advice: " + err.Error()) // the input is ours throughout
 	}
 	// One check deep on both sides: two deep would cost as much as the advice.
-	left := func(ad *advise.Advice) float64 {
-		saves := 0.
+	best := func(ad *advise.Advice) (int, float64) {
+		at, saves := -1, 0.
 		for _, c := range ad.Checks {
-			saves = max(saves, c.Saves)
+			if c.Saves > saves {
+				at, saves = c.Check, c.Saves
+			}
 		}
-		return ad.Minutes - saves
+		return at, saves
 	}
+	_, saves := best(advice)
+	first, more := best(then)
 	c := a.opened(advice, then)
 	at := slices.IndexFunc(advice.Gated, func(g advise.Gated) bool { return g.Check == c })
 	if c < 0 || at < 0 {
 		return Opening{}
 	}
-	o := Opening{Check: a.fitted.Checks[a.checks[c]].ID.Value, Saves: round(left(advice)-left(then), 1)}
+	o := Opening{Check: a.fitted.Checks[a.checks[c]].ID.Value, All: round(advice.Minutes-saves-(then.Minutes-more), 1)}
+	if first == c {
+		o.Saves = round(more-saves, 1)
+	}
 	for _, f := range advice.Gated[at].Unknown {
 		o.Ask = append(o.Ask, a.fitted.Hazards[a.hazards[f]].Ask)
 	}

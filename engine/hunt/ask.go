@@ -67,7 +67,7 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 		return q, checks
 	}
 	if len(checks) == 0 {
-		if len(dangers) > 0 && r.Opens.Check != "" && r.Opens.Saves >= leastSaved*float64(len(r.Opens.Ask)) {
+		if len(dangers) > 0 && r.Opens.Check != "" && r.Opens.All >= leastSaved*float64(len(r.Opens.Ask)) {
 			return h.danger(dangers), nil
 		}
 		return Question{About: Closing}, nil
