@@ -24,58 +24,22 @@ func (b *bench) suggest(a *Advice, open []int, opt Options) {
 			Saves: saves, SavesAhead: saves,
 		}
 	}
-	follow := b.followers(list, opt.second())
 	slices.SortStableFunc(list, func(x, y Suggestion) int { return cmp.Compare(y.Saves, x.Saves) })
+	second := list[:min(len(list), opt.second())]
+	follow := make([]int, len(second))
+	for i := range second {
+		follow[i] = second[i].Check
+	}
 	for i := range list {
 		b.answers(&list[i], i < max(opt.ahead(), 8))
 		if i < opt.ahead() {
 			b.ahead(&list[i], follow)
 		}
-	}
-	for _, i := range leads(list, opt.ahead()) {
-		b.answers(&list[i], true)
-		b.ahead(&list[i], follow)
-	}
-	for i := range list {
 		list[i].Pays = pays(list, i)
 		b.first[list[i].Check] = list[i].Pays && b.comesFirst(&list[i])
 	}
 	b.order(list, opt.penalty())
 	a.Checks = list
-}
-
-// followers returns the n checks that are tried as the second: those that would
-// save most were the rig in their state already, since a first check may bring it
-// there.
-func (b *bench) followers(list []Suggestion, n int) []int {
-	by := slices.Clone(list)
-	slices.SortStableFunc(by, func(x, y Suggestion) int { return cmp.Compare(y.Saves+y.SetUp, x.Saves+x.SetUp) })
-	follow := make([]int, min(n, len(by)))
-	for i := range follow {
-		follow[i] = by[i].Check
-	}
-	return follow
-}
-
-// leads returns, of a list of which the first n were tried with a second check to
-// follow, the places of those that follow one of them and were not tried
-// themselves, up to n. Without it a look that tells next to nothing is asked for
-// because another in the same state of the rig follows it, and that other could
-// have been done at once.
-func leads(list []Suggestion, n int) []int {
-	then := map[int]bool{}
-	for i := range list[:min(n, len(list))] {
-		for _, o := range list[i].Outcomes {
-			then[o.Then] = true
-		}
-	}
-	var out []int
-	for i := min(n, len(list)); i < len(list) && len(out) < n; i++ {
-		if then[list[i].Check] {
-			out = append(out, i)
-		}
-	}
-	return out
 }
 
 // pays says whether the check at i, of a list in the order of Saves, is better
@@ -112,16 +76,12 @@ func (b *bench) comesFirst(s *Suggestion) bool {
 func (b *bench) inspectionRate() float64 {
 	none := b.spread(b.weights)
 	minutes := b.minutes(b.state)
-	from := minutes
-	if b.via != AnyState {
-		from = b.minutes(b.via)
-	}
-	order, _ := Repair(b.chance, from, none, b.snag.Help)
+	order, expected := Repair(b.chance, minutes, none, b.snag.Help)
 	if len(order) == 0 {
 		return 0
 	}
 	p, m := b.chance[order[0]], minutes[order[0]]
-	return p * max(b.minimum-m, 0) / max(1-p, small) / m
+	return p * max(expected-m, 0) / max(1-p, small) / m
 }
 
 // order sorts by what comes before the best inspection, what pays, then by
@@ -166,7 +126,6 @@ func (b *bench) order(list []Suggestion, penalty float64) {
 // check tells and the ranking after each outcome.
 func (b *bench) answers(s *Suggestion, deep bool) {
 	c := &b.snag.Checks[s.Check]
-	s.Outcomes = nil
 	if deep {
 		s.Bits = Bits(b.weights, c.Outcomes, c.CouldNotTell)
 	}
@@ -230,7 +189,6 @@ func (b *bench) ahead(s *Suggestion, follow []int) {
 func (b *bench) bestAfter(first, state int, spent, mass float64, follow []int) (least float64, then int) {
 	least, then = b.repair(b.branch, state), Inspect
 	b.items.keep(len(b.chance))
-	b.viaItem.keep(len(b.chance))
 	for _, check := range follow {
 		if check == first {
 			continue
