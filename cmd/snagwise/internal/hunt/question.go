@@ -43,8 +43,8 @@ func (s *Session) question() {
 	}
 }
 
-// askRecall asks from memory. How it is answered is told in full the first time;
-// what stands on the page as it did is not listed again.
+// askRecall asks from memory. How it is answered is told in full with the first such
+// question; what stands on the page as it did is not listed again.
 func (s *Session) askRecall(q *hunt.Question) {
 	p := s.Page
 	var ids []string
@@ -56,7 +56,7 @@ func (s *Session) askRecall(q *hunt.Question) {
 		keys(p, "0 surely none of these", "? nobody can say")
 		return
 	}
-	first := s.recalled == nil
+	first := q.Waiting.Text == hunt.RecallName(1)
 	s.recalled = ids
 	if first {
 		p.Text(0, "Was any of this so too? From memory; nothing need be done for it.")
@@ -72,7 +72,11 @@ func (s *Session) askRecall(q *hunt.Question) {
 	if first {
 		p.Text(4, "Those not numbered stay unknown; after a stroke come those that were surely not there, such as: 1 3 / 2.")
 	}
-	keys(p, "0 surely none of these", "? nobody can say")
+	hint := []string{"0 surely none of these", "? nobody can say"}
+	if !first {
+		hint = append(hint, "1 3 / 2: those were, that was not")
+	}
+	keys(p, hint...)
 }
 
 func (s *Session) askDangers(q *hunt.Question) {
