@@ -35,7 +35,6 @@ func (m *Memory) Room(h *Hunt) (Act, bool) {
 func (h *Hunt) asked() []Act {
 	room := hunt.New(h.rig.engine, nil).After(h.record())
 	now := room.Situation(hunt.Clock{})
-	now.EngineerHere = true
 	for _, c := range h.absent {
 		now.NotThese = append(now.NotThese, h.rig.fitted.Base.Causes[c].ID)
 	}
