@@ -86,9 +86,17 @@ func (s *sitter) close() error {
 }
 
 // toPrompt reads up to the next prompt and returns the question before it: the
-// last block of lines. At the end of what is said ok is false.
+// last block of lines. One that stands as it was listed above is listed again
+// first: who goes on later has nothing above. At the end of what is said ok is
+// false.
 func (s *sitter) toPrompt() (question string, ok bool) {
 	text, ok, _ := s.upTo(1 << 20)
+	if ok && bytes.Contains(text, []byte("Enter lists it again")) {
+		if s.say("") != nil {
+			return string(text), false
+		}
+		text, ok, _ = s.upTo(1 << 20)
+	}
 	if !ok {
 		return string(text), false
 	}

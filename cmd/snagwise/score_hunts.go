@@ -122,15 +122,32 @@ func showHunts(s *screen.Screen, r *simulate.Report) {
 			s.Text(0, fmt.Sprintf("Of what checks told, %s %% stands in the case; the rest is drawn from what was found.", percent(g.Given)))
 		}
 	}
-	s.Heading("Small problems, as a multiple of the best way")
-	m := r.Small
-	s.Table(screen.Table{Columns: []screen.Column{{Title: "next look by"}, {Title: "minutes / best", Right: true}}, Rows: [][]string{
-		{simulate.ByTool, hundredths(m.Tool)}, {simulate.ByRatioAgain, hundredths(m.Ratio)}, {simulate.ByLikelyAgain, hundredths(m.Likely)}}})
+	all := r.Group(simulate.OverAll)
 	s.Gap()
-	s.Text(0, fmt.Sprintf("%d problems of 4 to 7 causes and 5 to 7 checks, cut from the rules; the best way takes %s minutes on average. The tool's single ratios: mean %s, greatest %s.",
-		m.Problems, tenths(m.Minutes), hundredths(m.Mean), hundredths(m.Worst)))
+	for _, way := range []string{simulate.ByHunt, simulate.ByTool} {
+		s.Text(0, fmt.Sprintf("Over all, %s takes %s %% fewer minutes than the best way that ranks once, %s %% fewer than the best that ranks anew after every answer.",
+			way, percent(all.Saved(way, simulate.Once...)), percent(all.Saved(way, simulate.Anew...))))
+	}
+	showSmall(s, &r.Small)
 	s.Gap()
-	s.Text(0, fmt.Sprintf("Minutes and looks are means; a hunt not done after %.0f minutes is given up and counts those. All ways meet the same snags, pay for a check and for getting the rig into its state, and end by the same rule: a check shows what settles the cause, or its remedy works. Ranked anew means by the tool's own ranking after every answer.", r.Budget))
+	s.Text(0, fmt.Sprintf("Minutes and looks are means; a hunt not done after %.0f minutes is given up and counts those. All ways meet the same snags, pay for a check and for getting the rig into its state, and end by the same rule: a check shows what settles the cause, or its remedy works. Ranked anew means by the tool's own ranking after every answer. The tool's hunt asks from memory too, a minute each time, and knows more than the others by it. Knowing the fault is no way to look: it is told what is wrong and goes straight there, so that nobody can take less.", r.Budget))
+}
+
+// showSmall tells what small problems cost, and how much there is to save.
+func showSmall(s *screen.Screen, m *simulate.Smalls) {
+	if m.Problems == 0 {
+		return
+	}
+	s.Heading("Small problems, beside the best way there is")
+	t := screen.Table{Columns: []screen.Column{{Title: "next look by"}, {Title: "minutes", Right: true}, {Title: "/ best", Right: true}, {Title: "best saves %", Right: true}},
+		Rows: [][]string{{"the best way", tenths(m.Minutes), hundredths(1), ""}}}
+	for _, x := range m.Rows {
+		t.Rows = append(t.Rows, []string{x.Strategy, tenths(x.Minutes), hundredths(x.Ratio), percent(m.BestSaves(x.Strategy))})
+	}
+	s.Table(t)
+	s.Gap()
+	s.Text(0, fmt.Sprintf("%d problems of 4 to 7 causes and 5 to 7 checks, cut from the rules. The tool's single ratios: mean %s, greatest %s. The best way takes %s %% fewer minutes than chance per minute ranked anew: nobody can save more than that there.",
+		m.Problems, hundredths(m.Mean), hundredths(m.Worst), percent(m.BestSaves(simulate.ByRatioAgain))))
 }
 
 // huntsOf says what a group of hunts is.
@@ -140,6 +157,8 @@ func huntsOf(name string) string {
 		return "invented situations that are kept"
 	case "real":
 		return "real accounts that are kept"
+	case simulate.OverAll:
+		return "all of these"
 	}
 	return name
 }

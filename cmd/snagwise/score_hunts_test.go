@@ -33,8 +33,8 @@ func huntsTable(r *simulate.Report) string {
 		fmt.Fprintf(&b, " %d %s |", g.Hunts, g.Name)
 	}
 	b.WriteString("\n|---|" + strings.Repeat("---|", len(r.Groups)) + "\n")
-	for i, name := range simulate.Names() {
-		fmt.Fprintf(&b, "| %s |", name)
+	for i, row := range r.Groups[0].Rows {
+		fmt.Fprintf(&b, "| %s |", row.Strategy)
 		for _, g := range r.Groups {
 			x := g.Rows[i]
 			fmt.Fprintf(&b, " %s, %s, %s %% |", tenths(x.Minutes), tenths(x.Looks), percent(x.Found))

@@ -73,6 +73,11 @@ const leastLook = 1e-3
 
 // setLooks finds what inspects each cause, and the minutes of that from each
 // state of the rig.
+//
+// Every inspection in another state pays the way there. That it be paid once for
+// all of them was tried: 160 drawn hunts took 82.8 minutes for 82.8, and two deep
+// took some three times as long to work out. Trying second checks by what they save
+// once the rig is in their state was worth 1 % there and nothing on the kept cases.
 func (b *bench) setLooks() {
 	s := b.snag
 	b.look = make([]int32, len(s.Causes))

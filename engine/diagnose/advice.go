@@ -35,7 +35,6 @@ type adviser struct {
 	tools   map[string]int
 	causes  []int // by cause of the snag: instance
 	kept    int   // how many of the ranking's sets are weighed
-	remedy  int   // cause of the base whose remedy is the next thing to try, or -1
 }
 
 // advise fills in what to look at next, what lacks a tool and what is held
@@ -55,7 +54,7 @@ func (a *adviser) advise(r *Result, now Situation) {
 		panic("diagnose: advice: " + err.Error()) // the input is ours throughout
 	}
 	if advice.InspectFirst {
-		a.remedy = a.toTry(advice)
+		r.Try = a.toTry(advice)
 		a.inspections(r, advice, 3)
 	}
 	for _, c := range advice.Checks {

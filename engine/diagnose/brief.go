@@ -38,23 +38,37 @@ func (e *Engine) PointsFor(a *sheet.Account, id string) float64 {
 // [Engine.Diagnose] names them. Where trying the remedy of a cause is worth more
 // than any of them, remedy is its number in the base, else -1.
 func (e *Engine) Advise(a *sheet.Account, now Situation) (chances []float64, checks []Check, remedy int) {
-	s := &adviser{session: e.glance(a), tools: map[string]int{}, remedy: -1}
+	s := e.glance(a)
 	r := &Result{}
 	s.advise(r, now)
-	return e.chances(s.rank), r.NextChecks, s.remedy
+	return e.chances(s.rank), r.NextChecks, e.fitted.Base.Cause(r.Try)
 }
 
-// toTry returns the cause of the base to put right without looking further,
-// where that is the best inspection and no check settles the cause, else -1.
-func (a *adviser) toTry(advice *advise.Advice) int {
+// Brief returns a result without its grounds, through states alone: of each
+// cause its id and chance, the advice, and what the situation asks for.
+func (e *Engine) Brief(a *sheet.Account, now Situation) *Result {
+	s := e.glance(a)
+	r := &Result{Chances: map[string]float64{}}
+	for _, m := range e.merged(s.rank) {
+		id := e.fitted.Base.Causes[m.cause].ID
+		r.Chances[id] = m.chance
+		r.Causes = append(r.Causes, Cause{ID: id, Chance: m.chance})
+	}
+	s.advise(r, now)
+	return r
+}
+
+// toTry returns the cause to put right without looking further, by id, where
+// that is the best inspection and no check settles the cause, else "".
+func (a *adviser) toTry(advice *advise.Advice) string {
 	if len(advice.Inspections) == 0 {
-		return -1
+		return ""
 	}
 	c := advice.Inspections[0].Cause
 	if by := a.snag.Causes[c].By; by > 0 && !a.gated(advice, by-1) && a.fits(by-1) {
-		return -1
+		return ""
 	}
-	return a.fitted.Causes[a.causes[c]].Cause
+	return a.base(c).ID
 }
 
 // Terms are a snag as the advice reckons with it.

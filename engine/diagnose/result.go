@@ -20,6 +20,9 @@ type Result struct {
 	Notes        []string      `json:"notes" jsonschema_description:"what was told and fits no field: shown, not used"`
 	Opens        Opening       `json:"-"` // where the situation asks for it
 	Noticed      []Noticed     `json:"-"` // likewise
+	// Try is the cause to put right without looking further, by id, where that
+	// is worth more than any check and no check settles it; "" for none.
+	Try string `json:"-"`
 	// Chances holds the chance of every cause that the rig can have, by id, and
 	// Dangers all that may forbid checks.
 	Chances       map[string]float64 `json:"-"`

@@ -22,7 +22,8 @@ const HelpMinutes = helpMinutes
 // looked for. The zero value means that there is none.
 type Opening struct {
 	Check string   // id of the best of them
-	Saves float64  // minutes by which it beats the best that may be done now
+	Saves float64  // minutes by which it beats the best that may be done now; 0 where it does not
+	All   float64  // minutes by which all that may be done then is the better way
 	Ask   []string // the questions that open it if nothing dangerous is found
 }
 
@@ -62,16 +63,38 @@ func (a *adviser) opening(advice *advise.Advice) Opening {
 		return at, saves
 	}
 	_, saves := best(advice)
-	c, more := best(then)
+	first, more := best(then)
+	c := a.opened(advice, then)
 	at := slices.IndexFunc(advice.Gated, func(g advise.Gated) bool { return g.Check == c })
 	if c < 0 || at < 0 {
 		return Opening{}
 	}
-	o := Opening{Check: a.fitted.Checks[a.checks[c]].ID.Value, Saves: round(more-saves, 1)}
+	o := Opening{Check: a.fitted.Checks[a.checks[c]].ID.Value, All: round(advice.Minutes-saves-(then.Minutes-more), 1)}
+	if first == c {
+		o.Saves = round(more-saves, 1)
+	}
 	for _, f := range advice.Gated[at].Unknown {
 		o.Ask = append(o.Ask, a.fitted.Hazards[a.hazards[f]].Ask)
 	}
 	return o
+}
+
+// opened returns the check that answering the questions about dangers opens: of
+// those held back now the one that saves most alone, else the first that looks
+// straight at a cause; -1 for none.
+func (a *adviser) opened(advice, then *advise.Advice) int {
+	best, saves := -1, 0.
+	for _, c := range then.Checks {
+		if c.Saves > saves && a.gated(advice, c.Check) {
+			best, saves = c.Check, c.Saves
+		}
+	}
+	for _, in := range then.Inspections[:then.HelpAfter] {
+		if by := a.snag.Causes[in.Cause].By; best < 0 && by > 0 && a.gated(advice, by-1) {
+			best = by - 1
+		}
+	}
+	return best
 }
 
 // leastBits is what a sign must tell to be asked for from memory, and tried how

@@ -3,6 +3,7 @@ package hunt
 // This file chooses the question.
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -66,7 +67,7 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 		return q, checks
 	}
 	if len(checks) == 0 {
-		if len(dangers) > 0 && r.Opens.Check != "" && r.Opens.Saves >= leastSaved*float64(len(r.Opens.Ask)) {
+		if len(dangers) > 0 && r.Opens.Check != "" && r.Opens.All >= leastSaved*float64(len(r.Opens.Ask)) {
 			return h.danger(dangers), nil
 		}
 		return Question{About: Closing}, nil
@@ -87,15 +88,14 @@ func (h *Hunt) ask(r *diagnose.Result, checks []diagnose.Check, dangers []Danger
 // Figures of what is asked from memory and of what questions cost; the
 // project's own choice.
 const (
-	mostRecalled   = 8   // signs in one question
-	recalls        = 4   // such questions in one hunt
-	looksBetween   = 2   // checks and questions between two of them
-	sureEnough     = .5  // chance of the first cause from which none is asked
-	recallTells    = .5  // bits that the signs of one must tell between them
-	tellsAtOnce    = 1   // bits from which it need not wait for a look
-	askCostsInEach = 3   // minutes that a question about a danger must bring
-	leastSaved     = 2   // minutes that a check must save to be asked for at all
-	leastSeen      = .05 // chance of a cause from which it is looked straight at
+	mostRecalled   = 8  // signs in one question
+	recalls        = 4  // such questions in one hunt
+	looksBetween   = 2  // checks and questions between two of them
+	sureEnough     = .5 // chance of the first cause from which none is asked
+	recallTells    = .5 // bits that the signs of one must tell between them
+	tellsAtOnce    = 1  // bits from which it need not wait for a look
+	askCostsInEach = 3  // minutes that a question about a danger must bring
+	leastSaved     = 2  // minutes that a check must save to be asked for at all
 )
 
 // recall asks what else was noticed while no cause stands out: it costs no
@@ -114,7 +114,7 @@ func (h *Hunt) recall(r *diagnose.Result) (Question, bool) {
 			looked++
 		}
 	}
-	q := Question{About: Recall, Waiting: Pending{Text: recalled + strconv.Itoa(n)}}
+	q := Question{About: Recall, Waiting: Pending{Text: RecallName(n)}}
 	var bits float64
 	for _, s := range r.Noticed {
 		q.Options = append(q.Options, Option{Choice: Choice{Seen, s.ID, plain(s.Means)}, Gauge: s.Gauge})
@@ -149,6 +149,10 @@ func (h *Hunt) put() []string {
 
 // recalled begins the names of the questions from memory.
 const recalled = "noticed_"
+
+// RecallName is the name under which the nth question from memory, from 1, is
+// left once it was put.
+func RecallName(n int) string { return recalled + strconv.Itoa(n) }
 
 // opening asks about dangers before further checks where that opens a check
 // that is worth the questions.
@@ -212,6 +216,32 @@ func (h *Hunt) danger(list []Danger) Question {
 // mostOutcomes is how many outcomes of a check are named, one key each.
 const mostOutcomes = 7
 
+// tells lists the signs that a check settles: where it looks at a cause, what
+// settles that before all, then what the cause shows more often, so that what it is
+// done for is named however many others it settles.
+func (h *Hunt) tells(c *diagnose.Check) []int {
+	f := h.engine.Fitted()
+	i, cause := f.Check(c.ID), f.Base.Cause(c.Inspects)
+	if i < 0 {
+		return nil
+	}
+	list := slices.Clone(f.Checks[i].Settles)
+	if cause < 0 {
+		return list
+	}
+	own, shown := h.engine.Findings()[cause].Sign, h.engine.Shown(cause)
+	slices.SortStableFunc(list, func(a, b int) int {
+		switch {
+		case a == own:
+			return -1
+		case b == own:
+			return 1
+		}
+		return cmp.Compare(shown[b], shown[a])
+	})
+	return list
+}
+
 // outcomes lists what a check may show: what the advice reckons with, or else
 // whatever it settles here that is not told.
 func (h *Hunt) outcomes(c *diagnose.Check) []Option {
@@ -228,11 +258,9 @@ func (h *Hunt) outcomes(c *diagnose.Check) []Option {
 		out = append(out, o)
 	}
 	if len(out) == 0 {
-		if i := f.Check(c.ID); i >= 0 {
-			for _, k := range f.Checks[i].Settles {
-				if id := f.Signs[k].ID; f.SignOn[k] && !h.was(Seen, id) && !h.was(NotSeen, id) {
-					out = append(out, Option{Choice: Choice{Seen, id, plain(f.Signs[k].Means)}})
-				}
+		for _, k := range h.tells(c) {
+			if id := f.Signs[k].ID; f.SignOn[k] && !h.was(Seen, id) && !h.was(NotSeen, id) {
+				out = append(out, Option{Choice: Choice{Seen, id, plain(f.Signs[k].Means)}})
 			}
 		}
 		out = append(out, Option{Choice: Choice{Kind: NotSeen, ID: "nothing_found", Means: "nothing of this is found"}})

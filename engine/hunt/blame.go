@@ -22,6 +22,30 @@ const mostBlamed = 3
 // gaugeWords name all gauges at once.
 var gaugeWords = []string{"gauge", "gauges", "instrument", "instruments", "needle", "needles", "meter"}
 
+// System returns how likely the causes of one system are, each counted by
+// itself and at most 1, and the likeliest of them. Known is false where the rig
+// has no cause of it.
+func (h *Hunt) System(r *diagnose.Result, system string) (all float64, likeliest []Share, known bool) {
+	f := h.engine.Fitted()
+	var list []Share
+	had := map[int]bool{}
+	for _, c := range f.Causes {
+		base := &f.Base.Causes[c.Cause]
+		if base.System != system || had[c.Cause] {
+			continue
+		}
+		had[c.Cause] = true
+		all += r.Chances[base.ID]
+		list = append(list, Share{base.ID, r.Chances[base.ID]})
+	}
+	sortShares(list)
+	return min(all, 1), list[:min(len(list), mostBlamed)], len(list) > 0
+}
+
+func sortShares(list []Share) {
+	slices.SortFunc(list, func(a, b Share) int { return cmp.Or(cmp.Compare(b.Chance, a.Chance), cmp.Compare(a.ID, b.ID)) })
+}
+
 // Blamed returns the likeliest causes of what a word names: a part or parts of
 // the rig, the gauges, or causes that go by it.
 func (h *Hunt) Blamed(x *Finder, r *diagnose.Result, word string) []Share {
@@ -40,6 +64,6 @@ func (h *Hunt) Blamed(x *Finder, r *diagnose.Result, word string) []Share {
 			out = append(out, Share{id, r.Chances[id]})
 		}
 	}
-	slices.SortFunc(out, func(a, b Share) int { return cmp.Or(cmp.Compare(b.Chance, a.Chance), cmp.Compare(a.ID, b.ID)) })
+	sortShares(out)
 	return out[:min(len(out), mostBlamed)]
 }

@@ -121,25 +121,37 @@ func (k *keeper) play(t testing.TB) played {
 			k.note("    %s %.2f; found at %d", turn.Result.Causes[0].ID, turn.Result.Causes[0].Chance, p.rank)
 		}
 		q := turn.Question
+		if !k.answer(&q) {
+			return p
+		}
 		switch q.About {
 		case hunt.Moving:
-			k.h = k.h.After(hunt.Record{Steps: []hunt.Step{{Rig: q.Move.To}}})
-			k.note("rig %s", q.Move.To)
 			p.minutes += q.Move.Minutes
 			continue
-		case hunt.Dangers:
-			k.danger(&q)
-		case hunt.Recall:
-			k.recall(&q)
 		case hunt.Looking:
-			k.look(&q)
 			p.minutes += q.Check.Minutes
-		default:
-			return p
 		}
 		p.answers++
 	}
 	return p
+}
+
+// answer answers a question, and says whether it was one to answer.
+func (k *keeper) answer(q *hunt.Question) bool {
+	switch q.About {
+	case hunt.Moving:
+		k.h = k.h.After(hunt.Record{Steps: []hunt.Step{{Rig: q.Move.To}}})
+		k.note("rig %s", q.Move.To)
+	case hunt.Dangers:
+		k.danger(q)
+	case hunt.Recall:
+		k.recall(q)
+	case hunt.Looking:
+		k.look(q)
+	default:
+		return false
+	}
+	return true
 }
 
 func (k *keeper) danger(q *hunt.Question) {

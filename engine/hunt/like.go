@@ -23,6 +23,7 @@ type phraseIndex struct {
 	with    map[string][]int // by stem: the phrases that hold it
 	all     []Choice
 	weight  []float64 // by thing: how much likelier people tell this sort
+	alone   []float64 // by thing: the same where one word is all they say
 }
 
 type stemmed struct {
@@ -38,6 +39,14 @@ var tellWeight = map[Kind]float64{Seen: 1, Read: .9, Circumstance: .85, Course: 
 // ofCheck is the same for signs that only a check shows.
 const ofCheck = .85
 
+// A word that stands alone, such as "drop", is a vague sign or a gauge before it
+// is anything with a manner or a history. The project's own choice.
+const (
+	aloneVague = 2
+	aloneGauge = 1.6
+	aloneOther = .6 // what went before, was tried and the like
+)
+
 func newPhraseIndex() *phraseIndex {
 	return &phraseIndex{known: map[string]bool{}, with: map[string][]int{}}
 }
@@ -45,7 +54,7 @@ func newPhraseIndex() *phraseIndex {
 // add takes a thing with its phrases into the index.
 func (n *phraseIndex) add(fold func(string) string, kind Kind, weight float64, id, means string, words []string) {
 	n.all = append(n.all, Choice{kind, id, plain(means)})
-	n.weight = append(n.weight, weight)
+	n.weight, n.alone = append(n.weight, weight), append(n.alone, 1)
 	for _, w := range append([]string{id, means}, words...) {
 		p := stemmed{thing: len(n.all) - 1}
 		for t := range strings.FieldsSeq(fold(w)) {
@@ -85,11 +94,15 @@ func (x *Finder) indexed() *phraseIndex {
 				w = ofCheck
 			}
 			add(Seen, w, s.ID, s.Means, s.Words)
+			if s.Kind == knowledge.VagueSign {
+				n.alone[len(n.alone)-1] = aloneVague
+			}
 		}
 	}
 	for i, r := range x.f.Readings {
 		if x.f.ReadOn[i] {
 			add(Read, tellWeight[Read], r.ID, r.Means, r.Words)
+			n.alone[len(n.alone)-1] = aloneGauge
 		}
 	}
 	for _, c := range x.f.Circumstances {
@@ -103,6 +116,11 @@ func (x *Finder) indexed() *phraseIndex {
 	}
 	for _, c := range x.f.Trials {
 		add(Trial, tellWeight[Trial], c.ID.Value, c.Means, knowledge.Values(c.Words))
+	}
+	for i, c := range n.all {
+		if c.Kind != Seen && c.Kind != Read {
+			n.alone[i] = aloneOther
+		}
 	}
 	n.settle()
 	return n
@@ -140,7 +158,11 @@ func (n *phraseIndex) like(words []string) []Choice {
 	for p, s := range shared {
 		ph := &n.phrases[p]
 		// Half for what of the phrase was said, half for what of what was said it holds.
-		if like := 2 * s / (asked + ph.weight) * n.weight[ph.thing]; like > best[ph.thing] {
+		like := 2 * s / (asked + ph.weight) * n.weight[ph.thing]
+		if len(stems) == 1 {
+			like *= n.alone[ph.thing]
+		}
+		if like > best[ph.thing] {
 			best[ph.thing] = like
 		}
 	}

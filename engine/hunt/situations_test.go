@@ -104,10 +104,11 @@ func TestTenSnags(t *testing.T) {
 		}
 		all += p.answers
 	}
-	// Measured on 2026-11-25: ten led, 51 answers. Before the panel was asked
-	// for, and while checks were asked that hardly pay, ten led with 97.
-	if led < 9 {
-		t.Errorf("%d of %d led in the end, want 9", led, len(tenSnags))
+	// Measured on 2026-11-25: ten led, 74 answers. Before what holds the best
+	// looks back was asked for, and while a look could leave out what it was done
+	// for, nine led with 37.
+	if led < len(tenSnags) {
+		t.Errorf("%d of %d led in the end, want all", led, len(tenSnags))
 	}
 	if all > 8*len(tenSnags) {
 		t.Errorf("%d answers in all, want at most 8 a snag", all)

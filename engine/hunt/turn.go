@@ -80,11 +80,7 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 	if q, ok := h.waiting(x); ok {
 		return &Turn{Question: q}, nil
 	}
-	now := diagnose.Situation{State: h.rig, Tools: h.tools(), Skip: h.skipped(), Wider: mostRecalled, Sure: sureEnough, Put: h.put()}
-	if clock.Set {
-		now.Minutes = math.Max(clock.Left, .01)
-	}
-	t := &Turn{Result: h.engine.Diagnose(a, now)}
+	t := &Turn{Result: h.engine.Diagnose(a, h.Situation(clock))}
 	h.now.tell(t.Result.Chances)
 	t.shift(h)
 	checks, hardly, late := h.here(t.Result.NextChecks, clock, t.Result.Chances)
@@ -93,6 +89,22 @@ func (h *Hunt) Turn(x *Finder, clock Clock) (*Turn, problem.List) {
 	t.Verdict = h.verdict(t.Result, clock, checks)
 	t.Question, t.Others = h.ask(t.Result, checks, t.Ask)
 	return t, nil
+}
+
+// Situation is how things stand, as the advice is asked for.
+func (h *Hunt) Situation(clock Clock) diagnose.Situation {
+	now := diagnose.Situation{State: h.rig, Tools: h.tools(), Skip: h.skipped(), Wider: mostRecalled, Sure: sureEnough, Put: h.put()}
+	if clock.Set {
+		now.Minutes = math.Max(clock.Left, .01)
+	}
+	return now
+}
+
+// Ask returns what a turn asks, of a result for [Hunt.Situation].
+func (h *Hunt) Ask(r *diagnose.Result, clock Clock) Question {
+	checks, _, _ := h.here(r.NextChecks, clock, r.Chances)
+	q, _ := h.ask(r, checks, h.dangers(r.AskFirst))
+	return q
 }
 
 // shift tells the likeliest causes with their chance before the last answer.

@@ -194,37 +194,3 @@ func (s *Small) advised(opt advise.Options) func(at place, w []float64) smallAct
 		return smallAct{-1, c}
 	}
 }
-
-// settling does what settles a cause: its check, or its remedy.
-func (s *Small) settling(at place, c int) (smallAct, float64) {
-	for k := range s.checks {
-		if at.check(k) == 0 && slices.Contains(s.checks[k].finds, c) {
-			return smallAct{k, -1}, s.checks[k].minutes + s.moves[at.state()][s.to(k, at.state())]
-		}
-	}
-	return smallAct{-1, c}, s.remedy[c] + s.moves[at.state()][s.start]
-}
-
-// likeliest settles the likeliest cause.
-func (s *Small) likeliest(at place, w []float64) smallAct {
-	best := 0
-	for c := range w {
-		if w[c] > w[best] {
-			best = c
-		}
-	}
-	a, _ := s.settling(at, best)
-	return a
-}
-
-// perMinute settles the cause with the most chance per minute, or fetches help
-// where that is the better way.
-func (s *Small) perMinute(at place, w []float64) smallAct {
-	best, act := total(w)/s.help, smallAct{-1, -1}
-	for c := range w {
-		if a, m := s.settling(at, c); w[c]/m > best {
-			best, act = w[c]/m, a
-		}
-	}
-	return act
-}

@@ -20,7 +20,11 @@ type Hunt struct {
 	done                    []int         // checks that told something, sorted
 	unsure                  []unsure      // checks that could not tell, in the order tried
 	tries                   map[int]int   // by check
+	order                   []int         // checks tried, each once, in the order of the last try
 	absent                  []int         // causes of the base put right without effect, sorted
+	recalled                [][]int       // signs asked for from memory, question by question
+	since                   int           // looks since the last of them
+	moved                   int           // how often the rig was moved for nothing since
 	barred                  map[int]bool  // by check; made anew when something is told
 	account                 sheet.Account // of what is told
 	minutes                 float64
@@ -37,8 +41,13 @@ type unsure struct{ check, since int }
 const rests = 3
 
 // An Act is what a keeper does next: a check, or where that is -1 the remedy of
-// a cause of the base.
-type Act struct{ Check, Cause int }
+// a cause of the base, or where that is -1 too the signs that are asked for from
+// memory or, where there are none, the way into a state of the rig.
+type Act struct {
+	Check, Cause int
+	Recall       []int
+	State        int
+}
 
 // A Strategy says what to do next, and false when it knows nothing more.
 type Strategy func(h *Hunt) (Act, bool)
@@ -79,7 +88,7 @@ func begun(w *World) *Hunt {
 
 // afresh forgets all that was told but what came first.
 func (h *Hunt) afresh() {
-	h.so, h.not, h.done, h.unsure = nil, nil, nil, nil
+	h.so, h.not, h.done, h.unsure, h.recalled, h.order, h.moved = nil, nil, nil, nil, nil, nil, 0
 	for _, s := range h.world.start.Signs {
 		h.tell(s, true)
 	}
@@ -173,9 +182,37 @@ func (h *Hunt) open(check int) bool {
 	return slices.ContainsFunc(f.Checks[check].Settles, func(s int) bool { return f.SignOn[s] && !h.told(s) })
 }
 
+// recallMinutes is what a question from memory takes; the project's own choice.
+const recallMinutes = 1
+
+// recall asks for signs from memory. A tenth of them nobody can tell.
+func (h *Hunt) recall(signs []int) {
+	h.minutes += recallMinutes
+	h.recalled, h.since, h.moved = append(slices.Clip(h.recalled), signs), 0, 0
+	for _, s := range signs {
+		if !h.told(s) && share(h.world.chance.seed, ofMemory, uint64(s)) >= couldNotTell {
+			h.tell(s, h.world.so[s])
+		}
+	}
+	h.settle()
+}
+
 // do does what a keeper chose.
 func (h *Hunt) do(a Act) {
+	switch {
+	case a.Check < 0 && a.Cause < 0 && len(a.Recall) > 0:
+		h.looks++
+		h.recall(a.Recall)
+		return
+	case a.Check < 0 && a.Cause < 0:
+		h.minutes += h.rig.moves[h.state][a.State]
+		h.state = a.State
+		h.moved++
+		return
+	}
 	h.looks++
+	h.since++
+	h.moved = 0
 	for i := range h.unsure {
 		h.unsure[i].since++
 	}
@@ -193,6 +230,7 @@ func (h *Hunt) do(a Act) {
 	h.minutes += h.rig.cost(a.Check, h.state)
 	h.state = h.rig.to(a.Check, h.state)
 	h.tries[a.Check]++
+	h.order = append(slices.DeleteFunc(slices.Clone(h.order), func(c int) bool { return c == a.Check }), a.Check)
 	if share(h.world.chance.seed, ofAnswer, uint64(a.Check), uint64(h.tries[a.Check])) < couldNotTell {
 		h.unsure = append(h.unsure, unsure{check: a.Check})
 		return

@@ -35,13 +35,37 @@ type Row struct {
 
 // Smalls is how strategies did on small problems, beside the best that can be.
 type Smalls struct {
-	Problems int     `yaml:"problems,required" json:"problems"`
-	Minutes  float64 `yaml:"minutes,required" json:"minutes"`  // of the best way, mean
-	Tool     float64 `yaml:"tool,required" json:"tool"`        // all minutes of the tool over all of the best way
-	Mean     float64 `yaml:"mean,required" json:"tool_mean"`   // mean of the ratios of single problems
-	Worst    float64 `yaml:"worst,required" json:"tool_worst"` // greatest of them
-	Likely   float64 `yaml:"likeliest,required" json:"likeliest"`
-	Ratio    float64 `yaml:"per_minute,required" json:"per_minute"`
+	Problems int        `yaml:"problems,required" json:"problems"`
+	Minutes  float64    `yaml:"minutes,required" json:"minutes"`  // of the best way, mean
+	Mean     float64    `yaml:"mean,required" json:"tool_mean"`   // mean over single problems of the tool's minutes as a multiple of the best
+	Worst    float64    `yaml:"worst,required" json:"tool_worst"` // greatest of them
+	Rows     []SmallRow `yaml:"rows,required" json:"strategies"`
+}
+
+// A SmallRow is how one strategy did on small problems.
+type SmallRow struct {
+	Strategy string  `yaml:"strategy,required" json:"strategy"`
+	Minutes  float64 `yaml:"minutes,required" json:"minutes"` // mean
+	Ratio    float64 `yaml:"ratio,required" json:"ratio"`     // all its minutes over all of the best way
+}
+
+// Row returns a strategy's row on small problems.
+func (s *Smalls) Row(strategy string) SmallRow {
+	for _, r := range s.Rows {
+		if r.Strategy == strategy {
+			return r
+		}
+	}
+	return SmallRow{}
+}
+
+// BestSaves returns by how much of a strategy's minutes the best way takes
+// less: no strategy can save more.
+func (s *Smalls) BestSaves(strategy string) float64 {
+	if r := s.Row(strategy); r.Ratio > 0 {
+		return 1 - 1/r.Ratio
+	}
+	return 0
 }
 
 // Names of the strategies, in the order of the rows.
@@ -52,9 +76,20 @@ const (
 	ByLikelyAgain = "likeliest, ranked anew"
 	ByRatio       = "chance per minute"
 	ByRatioAgain  = "chance per minute, ranked anew"
+
+	// ByHunt is the hunt at the trailer: the advice, with questions from memory
+	// and the bounds of what is worth asking. It is told more than the others.
+	ByHunt = "the tool's hunt"
+	// ByKnowing is no strategy: it is told what is wrong, so that no way to look
+	// for it can do better.
+	ByKnowing = "knowing the fault"
 )
 
-// Names lists the strategies in the order of the rows.
+// OverAll is the name of the group of all hunts.
+const OverAll = "over all"
+
+// Names lists the strategies that see alike, in the order of the rows; before them
+// comes [ByHunt], after them [ByKnowing].
 func Names() []string {
 	return []string{ByTool, ByTables, ByLikely, ByRatio, ByLikelyAgain, ByRatioAgain}
 }
@@ -69,11 +104,28 @@ func (g *Group) Row(strategy string) Row {
 	return Row{}
 }
 
-// Saved returns by how much of the minutes of the best of the given strategies
-// the tool takes less, from 1 for all to below 0 for more.
-func (g *Group) Saved(strategies ...string) float64 {
+// Group returns a group by its name.
+func (r *Report) Group(name string) Group {
+	for _, g := range r.Groups {
+		if g.Name == name {
+			return g
+		}
+	}
+	return Group{}
+}
+
+// Once and Anew are the strategies that the advice is held against: those that
+// rank once, by what was told first, and those that rank after every answer.
+var (
+	Once = []string{ByTables, ByLikely, ByRatio}
+	Anew = []string{ByLikelyAgain, ByRatioAgain}
+)
+
+// Saved returns by how much of the minutes of the best of the others a strategy
+// takes less, from 1 for all to below 0 for more.
+func (g *Group) Saved(strategy string, others ...string) float64 {
 	best := 0.0
-	for _, s := range strategies {
+	for _, s := range others {
 		if m := g.Row(s).Minutes; best == 0 || m < best {
 			best = m
 		}
@@ -81,7 +133,7 @@ func (g *Group) Saved(strategies ...string) float64 {
 	if best == 0 {
 		return 0
 	}
-	return 1 - g.Row(ByTool).Minutes/best
+	return 1 - g.Row(strategy).Minutes/best
 }
 
 // A Record holds reports as they were written down: of a full run, and of a
@@ -118,8 +170,10 @@ func (r *Record) Text() string {
 			}
 		}
 		s := run.Small
-		fmt.Fprintf(&b, "    small: {problems: %d, minutes: %.1f, tool: %.3f, mean: %.3f, worst: %.3f, likeliest: %.3f, per_minute: %.3f}\n",
-			s.Problems, s.Minutes, s.Tool, s.Mean, s.Worst, s.Likely, s.Ratio)
+		fmt.Fprintf(&b, "    small:\n      problems: %d\n      minutes: %.1f\n      mean: %.3f\n      worst: %.3f\n      rows:\n", s.Problems, s.Minutes, s.Mean, s.Worst)
+		for _, x := range s.Rows {
+			fmt.Fprintf(&b, "        - {strategy: %q, minutes: %.1f, ratio: %.3f}\n", x.Strategy, x.Minutes, x.Ratio)
+		}
 	}
 	return b.String()
 }

@@ -7,7 +7,6 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"snagwise/engine/advise"
 	"snagwise/engine/casebook"
 )
 
@@ -34,6 +33,12 @@ const (
 func (p *Plan) Run() (*Report, error) {
 	m := NewMemory()
 	out := &Report{Hunts: p.Hunts, Seed: p.Seed, Budget: budget}
+	var all [][]Outcome
+	add := func(name string, worlds []*World) {
+		outcomes := p.outcomes(m, worlds)
+		all = append(all, outcomes...)
+		out.Groups = append(out.Groups, group(name, outcomes))
+	}
 	for _, g := range []struct {
 		name string
 		n    int
@@ -43,7 +48,7 @@ func (p *Plan) Run() (*Report, error) {
 		for i := range worlds {
 			worlds[i] = drawn(p.Rigs[i%len(p.Rigs)], uint64(i), uint64(p.Seed), g.sd)
 		}
-		out.Groups = append(out.Groups, p.group(m, g.name, worlds))
+		add(g.name, worlds)
 	}
 	for _, folder := range []string{"situations", "real"} {
 		var worlds []*World
@@ -64,9 +69,10 @@ func (p *Plan) Run() (*Report, error) {
 			}
 		}
 		if len(worlds) > 0 {
-			out.Groups = append(out.Groups, p.group(m, folder, worlds))
+			add(folder, worlds)
 		}
 	}
+	out.Groups = append(out.Groups, group(OverAll, all))
 	out.Small = p.small()
 	return out, nil
 }
@@ -88,22 +94,29 @@ func each(n int, do func(i int)) {
 	wg.Wait()
 }
 
-// group plays every strategy against every world and sums up in the order of
-// the worlds.
-func (p *Plan) group(m *Memory, name string, worlds []*World) Group {
-	names := Names()
-	outcomes := make([][]Outcome, len(worlds))
+// outcomes plays every strategy against every world: by world, in the order of
+// the rows.
+func (p *Plan) outcomes(m *Memory, worlds []*World) [][]Outcome {
+	out := make([][]Outcome, len(worlds))
 	each(len(worlds), func(i int) {
-		for _, s := range names {
-			outcomes[i] = append(outcomes[i], play(worlds[i], p.strategy(m, s, worlds[i]), budget))
+		for _, s := range rows() {
+			out[i] = append(out[i], play(worlds[i], p.strategy(m, s, worlds[i]), budget))
 		}
 	})
-	g := Group{Name: name, Hunts: len(worlds)}
+	return out
+}
+
+func rows() []string { return append(append([]string{ByHunt}, Names()...), ByKnowing) }
+
+// group sums up in the order of the worlds.
+func group(name string, outcomes [][]Outcome) Group {
+	g := Group{Name: name, Hunts: len(outcomes)}
 	given, told := 0, 0
-	for k, s := range names {
+	n := max(1, float64(len(outcomes)))
+	for k, s := range rows() {
 		row := Row{Strategy: s}
-		for i := range worlds {
-			o := outcomes[i][k]
+		for _, of := range outcomes {
+			o := of[k]
 			row.Minutes += o.Minutes
 			row.Looks += float64(o.Looks)
 			if o.Found {
@@ -111,7 +124,6 @@ func (p *Plan) group(m *Memory, name string, worlds []*World) Group {
 			}
 			given, told = given+o.Given, told+o.Told
 		}
-		n := float64(len(worlds))
 		row.Minutes, row.Looks, row.Found = round(row.Minutes/n, 1), round(row.Looks/n, 1), round(row.Found/n, 3)
 		g.Rows = append(g.Rows, row)
 	}
@@ -125,7 +137,7 @@ func (p *Plan) group(m *Memory, name string, worlds []*World) Group {
 func (p *Plan) strategy(m *Memory, name string, w *World) Strategy {
 	switch name {
 	case ByTables:
-		return InOrder(w.rig.byTables(p.Tables, w))
+		return InOrder(w.rig.byTables(p.Tables, w.start))
 	case ByLikely:
 		return InOrder(m.once(w, func(chance, minutes float64) float64 { return chance }))
 	case ByRatio:
@@ -134,6 +146,10 @@ func (p *Plan) strategy(m *Memory, name string, w *World) Strategy {
 		return m.Likeliest
 	case ByRatioAgain:
 		return m.PerMinute
+	case ByHunt:
+		return m.Room
+	case ByKnowing:
+		return Knowing
 	}
 	return m.Tool
 }
@@ -158,23 +174,31 @@ func (p *Plan) small() Smalls {
 	if len(list) == 0 {
 		return Smalls{}
 	}
-	rows := make([][4]float64, len(list))
+	names := Names()
+	best, ways := make([]float64, len(list)), make([][]float64, len(list))
 	each(len(list), func(i int) {
-		s := list[i]
-		rows[i] = [4]float64{s.Best(), s.Expect(s.advised(advise.Options{})), s.Expect(s.likeliest), s.Expect(s.perMinute)}
-	})
-	var sum [4]float64
-	out := Smalls{Problems: len(list)}
-	for _, r := range rows {
-		for k, m := range r {
-			sum[k] += m
+		best[i] = list[i].Best()
+		for _, n := range names {
+			ways[i] = append(ways[i], list[i].Expect(list[i].way(n, p.Tables)))
 		}
-		out.Mean += r[1] / r[0] / float64(len(list))
-		out.Worst = max(out.Worst, r[1]/r[0])
+	})
+	out := Smalls{Problems: len(list)}
+	mean := float64(len(list))
+	sum := 0.0
+	sums := make([]float64, len(names))
+	for i, row := range ways {
+		sum += best[i]
+		for k, m := range row {
+			sums[k] += m
+		}
+		tool := row[slices.Index(names, ByTool)] / best[i]
+		out.Mean += tool / mean
+		out.Worst = max(out.Worst, tool)
 	}
-	out.Minutes = round(sum[0]/float64(len(list)), 1)
-	out.Tool, out.Likely, out.Ratio = round(sum[1]/sum[0], 3), round(sum[2]/sum[0], 3), round(sum[3]/sum[0], 3)
-	out.Mean, out.Worst = round(out.Mean, 3), round(out.Worst, 3)
+	out.Minutes, out.Mean, out.Worst = round(sum/mean, 1), round(out.Mean, 3), round(out.Worst, 3)
+	for k, n := range names {
+		out.Rows = append(out.Rows, SmallRow{n, round(sums[k]/mean, 1), round(sums[k]/sum, 3)})
+	}
 	return out
 }
 

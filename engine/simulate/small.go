@@ -18,6 +18,9 @@ import (
 // may be done once, and a cause is found when its check shows it, when its
 // remedy is tried, or when help is fetched.
 type Small struct {
+	rig    *Rig
+	first  int       // the sign that was told
+	causes []int     // by cause: its number in the base
 	prior  []float64 // by cause, adding up to 1
 	remedy []float64 // by cause: minutes to try its remedy
 	checks []smallCheck
@@ -64,7 +67,7 @@ func cut(r *Rig, first int, number uint64) (*Small, bool) {
 		return nil, false
 	}
 	list = list[:causes]
-	p := &Small{help: t.Snag.Help, start: r.usual, moves: r.moves}
+	p := &Small{rig: r, first: first, help: t.Snag.Help, start: r.usual, moves: r.moves}
 	sum := 0.0
 	for _, o := range list {
 		sum += o.weight
@@ -72,6 +75,7 @@ func cut(r *Rig, first int, number uint64) (*Small, bool) {
 	column, among := make([]int, causes), make([]int, causes)
 	for k, o := range list {
 		column[k], among[k] = o.set, o.cause
+		p.causes = append(p.causes, r.fitted.Causes[t.Causes[o.cause]].Cause)
 		p.prior = append(p.prior, o.weight/sum)
 		p.remedy = append(p.remedy, t.Snag.Causes[o.cause].Minutes)
 	}

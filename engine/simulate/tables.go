@@ -10,8 +10,8 @@ import (
 // byTables returns the causes of the base in the order of somebody who has the
 // published tables: those of the troubles that fit what was told first, in the
 // order of the tables, then the rest by how common they are.
-func (r *Rig) byTables(tables []casebook.Table, w *World) []int {
-	a := sheet.Account{Rig: r.ID(), Moments: []sheet.Told{w.start}}
+func (r *Rig) byTables(tables []casebook.Table, start sheet.Told) []int {
+	a := sheet.Account{Rig: r.ID(), Moments: []sheet.Told{start}}
 	var order []int
 	for _, level := range casebook.TableOrder(tables, r.engine, &a) {
 		for _, id := range level {
@@ -25,3 +25,6 @@ func (r *Rig) byTables(tables []casebook.Table, w *World) []int {
 	}
 	return order
 }
+
+// beginning is what is told first where that is one sign alone.
+func beginning(sign int) sheet.Told { return sheet.Told{Signs: []int{sign}} }

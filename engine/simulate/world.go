@@ -76,6 +76,7 @@ const (
 	ofPrior
 	ofFirst
 	ofAnswer
+	ofMemory
 )
 
 // toss decides a strand of the net.
@@ -180,7 +181,7 @@ func (w *World) setFirst() bool {
 		return false
 	}
 	w.first = list[int(share(w.chance.seed, ofFirst)*float64(len(list)))]
-	w.start = sheet.Told{Signs: []int{w.first}}
+	w.start = beginning(w.first)
 	for _, c := range w.causes {
 		if s := w.rig.findings[f.Causes[c].Cause].Sign; s == w.first || slices.Contains(w.rig.asked, s) {
 			return false

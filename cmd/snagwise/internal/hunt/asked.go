@@ -4,7 +4,6 @@ package hunt
 // this or that, what can I check.
 
 import (
-	"fmt"
 	"regexp"
 	"strings"
 
@@ -24,6 +23,9 @@ var askings []asking
 
 func init() {
 	askings = []asking{
+		{regexp.MustCompile(`(?i)\b(?:brake|air) (?:applications?|strokes?|actuations?|uses?)\b.*\bleft\b|\bhow (?:many|much) (?:more )?(?:brak|air|strokes? of air)\w*`), func(s *Session, _ []string) { s.strokes() }},
+		{regexp.MustCompile(`(?i)\bhow many (?:more )?(?:starts?|tries|goes|attempts)\b|\b(?:get|got|have) (?:me )?(?:\w+ )?more (?:starts?|tries)\b|\bcook the starter\b|\bstarts? left\b`), func(s *Session, _ []string) { s.starts() }},
+		{regexp.MustCompile(`(?i)^(?:is|was|were)?\s*(?:it|this|that)?\s*(?:the )?same (?:snag |thing |fault )?(?:as|like|again as)\b.*|\b(?:had|seen|met) (?:this|it|that) before\b.*`), (*Session).before},
 		{regexp.MustCompile(`(?i)^(?:(?:no|so|and|but|then) )*(?:may|can|could|should|shall|must) (?:i|we) (?:run|finish|go on|keep|do the|carry on|start|stop)\b`), func(s *Session, _ []string) { s.mayRun() }},
 		{regexp.MustCompile(`(?i)^(?:do|must) (?:i|we) (?:have to )?stop\b|^how long (?:have|do) (?:i|we)\b|^(?:is it )?(?:fit|safe) to run\b`), func(s *Session, _ []string) { s.mayRun() }},
 		{regexp.MustCompile(`(?i)^what (?:can|could|should|do|shall) (?:i|we) (?:check|look at|do|try)\b`), func(s *Session, _ []string) { s.checks() }},
@@ -40,16 +42,23 @@ func init() {
 	}
 }
 
+// orWords parts "spark or fuel".
+var orWords = regexp.MustCompile(`(?i)\s*,?\s+or\s+|\s*,\s*`)
+
 // answers answers a phrase that is a question of these sorts.
 func (s *Session) answers(phrase string) bool {
 	phrase = strings.TrimSpace(strings.TrimRight(phrase, "?! "))
+	if s.told == nil {
+		return false
+	}
 	for _, a := range askings {
-		if m := a.form.FindStringSubmatch(phrase); m != nil && s.told != nil {
+		if m := a.form.FindStringSubmatch(phrase); m != nil {
 			a.answer(s, m)
 			return true
 		}
 	}
-	return false
+	sides := orWords.Split(phrase, -1)
+	return strings.Contains(phrase, " or ") && len(sides) < 4 && s.eitherOr(sides)
 }
 
 // mayRun says in full what must be done at once and whether a run may go on.
@@ -122,16 +131,7 @@ func (s *Session) isIt(m []string) {
 			if w == "" {
 				continue
 			}
-			list := s.hunt.Blamed(s.finder, s.told.Result, w)
-			if len(list) == 0 {
-				s.Page.Text(0, fmt.Sprintf("%s: no cause goes by that here. why WORDS looks for one.", upper(screen.Clip(w, 60))))
-				continue
-			}
-			told = true
-			s.Page.Text(0, upper(screen.Clip(w, 60))+":")
-			for _, c := range list {
-				s.Page.Item(2, "- ", s.hunt.Cause(c.ID)+": "+screen.Chance(c.Chance))
-			}
+			told = s.blame(w) || told
 		}
 	}
 	if told {

@@ -30,6 +30,14 @@ func TestAsked(t *testing.T) {
 		{"Eighteen minutes to the slot, what can I check?", "First:"},
 		{"Does this need the engineer?", "call the licensed engineer"},
 		{"What do I tell the engineer?", "handover"},
+		{"spark or fuel?", "Spark, in all"},
+		{"Spark or fuel?", "Fuel, in all"},
+		{"carburettor or pump?", "Pump:"},
+		{"How many more tries before I cook the starter?", "crank 30 s at most"},
+		{"Will I get three more starts?", "Battery: say the volts at rest"},
+		{"How many brake applications left?", "Say what the air bottle shows"},
+		{"same as last August?", "No snag of this rig of August is kept"},
+		{"Was this the same as last August?", "No snag of this rig of August is kept"},
 	} {
 		var b bytes.Buffer
 		s := sitting(t, "")

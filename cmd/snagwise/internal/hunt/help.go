@@ -24,6 +24,7 @@ func (s *Session) help(about string) {
 		"        lack TOOL  it is not here             now      what must be done at once",
 		"        may      may it run on, and why       did      that is done",
 		"Ask     in words: is it the pump or the gauge? may I run? what can I check?",
+		"        spark or fuel? how many more starts? same as last August?",
 		"Clock   slot 20m, slot 15:05, slot none",
 		"End     found N: WHAT WAS DONE   keeps the snag with its cause and cure",
 		"        handover 412 h: WHAT WAS DISTURBED   page for the licensed engineer",

@@ -4,6 +4,7 @@ package hunt
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"snagwise/cmd/snagwise/internal/screen"
@@ -27,15 +28,7 @@ func (s *Session) question() {
 		}
 		keys(p, "0 nobody can say", "- leave it")
 	case hunt.Recall:
-		p.Text(0, "Was any of this so too? From memory; nothing need be done for it.")
-		for i, o := range q.Options {
-			if o.Gauge && (i == 0 || !q.Options[i-1].Gauge) {
-				p.Text(1, "On the panel:")
-			}
-			p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means)
-		}
-		p.Text(4, "Those not numbered stay unknown; after a stroke come those that were surely not there, such as: 1 3 / 2.")
-		keys(p, "0 surely none of these", "? nobody can say")
+		s.askRecall(q)
 	case hunt.Dangers:
 		if q.Opens != "" {
 			p.Text(0, "Best check, once it may be done: "+sentence(q.Opens))
@@ -48,6 +41,42 @@ func (s *Session) question() {
 	case hunt.Closing:
 		s.askClose()
 	}
+}
+
+// askRecall asks from memory. How it is answered is told in full with the first such
+// question; what stands on the page as it did is not listed again.
+func (s *Session) askRecall(q *hunt.Question) {
+	p := s.Page
+	var ids []string
+	for _, o := range q.Options {
+		ids = append(ids, o.ID)
+	}
+	if slices.Equal(ids, s.recalled) {
+		p.Text(0, fmt.Sprintf("Was any of that so too, 1 to %d as listed above? Enter lists it again.", len(ids)))
+		keys(p, "0 surely none of these", "? nobody can say")
+		return
+	}
+	first := q.Waiting.Text == hunt.RecallName(1)
+	s.recalled = ids
+	if first {
+		p.Text(0, "Was any of this so too? From memory; nothing need be done for it.")
+	} else {
+		p.Text(0, "And from memory, was any of this so?")
+	}
+	for i, o := range q.Options {
+		if o.Gauge && (i == 0 || !q.Options[i-1].Gauge) {
+			p.Text(1, "On the panel:")
+		}
+		p.Item(0, fmt.Sprintf("%2d  ", i+1), o.Means)
+	}
+	if first {
+		p.Text(4, "Those not numbered stay unknown; after a stroke come those that were surely not there, such as: 1 3 / 2.")
+	}
+	hint := []string{"0 surely none of these", "? nobody can say"}
+	if !first {
+		hint = append(hint, "1 3 / 2: those were, that was not")
+	}
+	keys(p, hint...)
 }
 
 func (s *Session) askDangers(q *hunt.Question) {

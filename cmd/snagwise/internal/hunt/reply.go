@@ -50,6 +50,10 @@ func init() {
 // reply carries a line out and returns what is to be said of it.
 func (s *Session) reply(line string) ([]string, error) {
 	if line == "" {
+		if s.turn.Question.About == hunt.Recall && s.recalled != nil {
+			s.recalled = []string{} // listed again
+			s.question()
+		}
 		return nil, nil
 	}
 	word, rest, _ := strings.Cut(line, " ")

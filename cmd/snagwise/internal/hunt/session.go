@@ -43,6 +43,8 @@ type Session struct {
 	shown   bool     // causes were told
 	leaders []string // their ids
 	runOn   string
+	// recalled are the signs last listed in a question from memory.
+	recalled []string
 }
 
 // Begin sits down at a hunt that a journal holds.
