@@ -20,13 +20,14 @@ type Clock struct {
 
 // Figures of the decisions that no rule gives; the project's own choice.
 const (
-	leastCure    = 5   // minutes to inspect and cure anything
-	usualCure    = 60  // the same for a cause that gives no figure
-	likelyEnough = .15 // a cause below it is no reason to hope for a quick cure
-	stopsRun     = .03 // a cause from here on that forbids a run forbids it
-	tooUnsure    = .3  // chance of none of the causes from which nothing is run on
-	knownEnough  = .65 // chance in all of causes worth naming from which a run may go on
-	oneMatters   = .5  // a cause from here on that only an engineer cures ends the day
+	leastCure    = 5    // minutes to inspect and cure anything
+	usualCure    = 60   // the same for a cause that gives no figure
+	likelyEnough = .15  // a cause below it is no reason to hope for a quick cure
+	stopsRun     = .012 // a cause from here on that forbids a run forbids it: claimed so, it is ranked at .05
+	worthNaming  = .03  // a cause below it is not counted among what is known
+	tooUnsure    = .3   // chance of none of the causes from which nothing is run on
+	knownEnough  = .65  // chance in all of causes worth naming from which a run may go on
+	oneMatters   = .5   // a cause from here on that only an engineer cures ends the day
 )
 
 // RunOn says whether a run may go on with things as they are.
@@ -174,13 +175,13 @@ func (h *Hunt) runOn(r *diagnose.Result) (RunOn, []string) {
 	}
 	no = append(no, open(r.Dangers)...)
 	for _, c := range r.Causes {
-		if c.Chance >= stopsRun {
+		if c.Chance >= worthNaming {
 			known += c.Chance
 		}
 		switch {
 		case c.Chance >= stopsRun && c.RunOn == "stop now":
 			no = append(no, joined(c.Name, c.RunOnWhy))
-		case c.Chance >= stopsRun && c.RunOn == "finish the run":
+		case c.Chance >= worthNaming && c.RunOn == "finish the run":
 			yes = append(yes, joined(c.Name, c.RunOnWhy))
 		case c.Chance >= likelyEnough && c.RunOn == "":
 			no = append(no, joined(c.Name, "nothing is written of running on with it"))

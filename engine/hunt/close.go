@@ -100,7 +100,7 @@ func (h *Hunt) Page() (*Page, problem.List) {
 		}
 	}
 	for i, c := range r.Causes {
-		if i < pageCauses && c.Chance >= stopsRun {
+		if i < pageCauses && c.Chance >= worthNaming {
 			p.Likely = append(p.Likely, c)
 		}
 	}
