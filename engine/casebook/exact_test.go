@@ -25,14 +25,14 @@ func TestRankingIsExactOnKeptCases(t *testing.T) {
 // Which sets of two are in the sum at all is settled by a first look, as if each
 // cause had states of its own: it must earn its place there, and in full as
 // well. What that costs beside the sum that has every set of two looked at in full was at
-// worst 1.9e-3 on 2026-11-25, where a set just earned its place.
+// worst 3e-3 on 2026-11-25, where a pattern holds and a set just earned its place.
 func TestFirstLookCostsLittle(t *testing.T) {
 	if testing.Short() {
 		t.Skip("sums every set of two and would take minutes with the race detector, for which -short is there")
 	}
 	var whole diagnose.Settings
 	whole.Rank.Unbudgeted, whole.Rank.Unscreened = true, true
-	compareChances(t, 3, whole, 4e-3)
+	compareChances(t, 3, whole, 6e-3)
 }
 
 // compareChances holds the chances as usual against those with other settings, on every

@@ -13,6 +13,9 @@ import (
 // faint is the share of the weight below which sets do not matter, all together.
 const faint = 1e-6
 
+// patternLeeway is how far off the first look may be where patterns hold.
+const patternLeeway = 1.5
+
 // rounding is what a set may be short of its place by rounding alone: where one cause
 // adds just what it is asked for, the way the sum was done must not decide.
 const rounding = 1e-9
@@ -199,11 +202,13 @@ func (s *sums) fourRows(a int) [4][]float64 {
 	return out
 }
 
-// most is what the likelihood of two causes may well be: of the patterns that
-// hold the better may be theirs.
+// most is what the likelihood of two causes may well be where patterns hold: each of the
+// two may have those that point to it, and what the patterns stand for may count
+// another way for two than for one.
 func (s *sums) most(x, y *single, like float64) float64 {
 	if s.v.patterned(x, y, s.empty) {
-		like *= max(x.pattern, y.pattern) / pairPattern(x.pattern, y.pattern, s.empty.pattern)
+		none := s.empty.pattern
+		like *= patternLeeway * max(x.pattern, y.pattern, over(x.pattern*y.pattern, none)) / pairPattern(x.pattern, y.pattern, none)
 	}
 	return like
 }
