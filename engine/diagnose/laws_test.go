@@ -379,8 +379,8 @@ func TestFirstActionsNeverRestOnTheRanking(t *testing.T) {
 	}
 }
 
-// A check that lets fuel out or puts it under pressure is offered while nobody
-// has spoken of a leak, and not once fuel is said to leak, in whatever words.
+// A check that lets fuel out, puts it under pressure or primes is offered while nobody
+// has spoken of a leak, and not once fuel is said to leak, to lie about or to burn, in whatever words.
 func TestWhatLetsFuelOutIsNotOfferedWhileFuelLeaks(t *testing.T) {
 	e := engine(t, "hollin")
 	lets := map[string]bool{}
@@ -406,7 +406,7 @@ func TestWhatLetsFuelOutIsNotOfferedWhileFuelLeaks(t *testing.T) {
 	if out, _ := offered("will_not_start"); len(out) == 0 {
 		t.Error("nothing that lets fuel out is offered for an engine that will not start")
 	}
-	for _, leak := range []string{"fuel_leak_seen", "fuel_leak_any", "fuel_pipe_joint_wet", "drain_runs_fuel"} {
+	for _, leak := range []string{"fuel_leak_seen", "fuel_leak_any", "fuel_pipe_joint_wet", "drain_runs_fuel", "strong_fuel_smell", "exhaust_torching"} {
 		if out, held := offered("will_not_start, " + leak); len(out) > 0 || len(held) == 0 {
 			t.Errorf("%s: offered %v, held back %v", leak, out, held)
 		}

@@ -165,7 +165,7 @@ type RelationSource struct {
 type HazardSource struct {
 	ID     Text   `yaml:"id,required"`
 	Means  string `yaml:"means,required"`
-	Blocks []Text `yaml:"blocks,required"` // running, turning
+	Blocks []Text `yaml:"blocks"` // running, turning
 	// BlocksIfSo are sorts of check that it forbids when it is so and not while
 	// nobody has looked: let_out.
 	BlocksIfSo []Text `yaml:"blocks_if_so"`
