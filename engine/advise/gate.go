@@ -18,6 +18,7 @@ const (
 	Turning                    // the engine is turned otherwise than slowly by hand: on the starter, or to start it
 	HotPart                    // hands go near hot parts
 	Open                       // fuel or other dangerous matter is let out
+	Priming                    // more fuel is put into the engine
 )
 
 // Truth is what is known of a fact. Its values are those of the conditions:

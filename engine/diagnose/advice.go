@@ -173,13 +173,20 @@ func (a *adviser) setHazards() {
 		}
 		a.now.Facts = append(a.now.Facts, f)
 		a.hazards = append(a.hazards, i)
+		// silence keeps nobody from looking for a leak; a leak that is there does
+		var soOnly advise.Hazard
 		if h.LetOut {
-			// silence keeps nobody from looking for a leak; a leak that is there does
-			open := advise.Fact{Known: advise.False, Blocks: advise.Open}
+			soOnly |= advise.Open
+		}
+		if h.Prime {
+			soOnly |= advise.Priming
+		}
+		if soOnly != 0 {
+			known := advise.False
 			if f.Known == advise.True {
-				open.Known = advise.True
+				known = advise.True
 			}
-			a.now.Facts = append(a.now.Facts, open)
+			a.now.Facts = append(a.now.Facts, advise.Fact{Known: known, Blocks: soOnly})
 			a.hazards = append(a.hazards, i)
 		}
 	}
@@ -260,6 +267,8 @@ func (a *adviser) setChecks(skip []string) {
 				ac.Hazard |= advise.Turning
 			case "let_out":
 				ac.Hazard |= advise.Open
+			case "prime":
+				ac.Hazard |= advise.Priming
 			}
 		}
 		for _, t := range c.Tools {

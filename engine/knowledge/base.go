@@ -288,7 +288,7 @@ type Implied struct {
 type Hazard struct {
 	ID, Means, Ask   string
 	Running, Turning bool // which checks it forbids
-	LetOut           bool // when it is so, also those that let out what is dangerous or put it under pressure
+	LetOut, Prime    bool // when it is so, also those that let out what is dangerous or put it under pressure, and those that prime
 	When, Clear      *condition.Program
 }
 

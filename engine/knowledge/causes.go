@@ -104,7 +104,7 @@ func (c *compiler) checks() {
 			c.among(s.RigState, states, "state of the rig")
 		}
 		for _, d := range s.Dangers {
-			c.among(d, []string{"running", "turning", "let_out"}, "danger")
+			c.among(d, []string{"running", "turning", "let_out", "prime"}, "danger")
 		}
 		b.Checks = append(b.Checks, Check{CheckSource: s, Settles: c.list(s.Tells, "sign", b.signAt)})
 		for _, sg := range b.Checks[i].Settles {

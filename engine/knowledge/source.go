@@ -186,7 +186,8 @@ type CheckSource struct {
 	Rigs     []Text   `yaml:"rigs"`
 	Needs    []Text   `yaml:"needs"`
 	// Dangers are those of the check itself beside its rig state: running,
-	// turning, let_out (what is dangerous is let out or put under pressure).
+	// turning, let_out (what is dangerous is let out or put under pressure), prime
+	// (more fuel is put into the engine).
 	Dangers []Text `yaml:"dangers"`
 	Words   []Text `yaml:"words"`
 	Source  []Text `yaml:"source"`

@@ -167,7 +167,7 @@ type HazardSource struct {
 	Means  string `yaml:"means,required"`
 	Blocks []Text `yaml:"blocks"` // running, turning
 	// BlocksIfSo are sorts of check that it forbids when it is so and not while
-	// nobody has looked: let_out.
+	// nobody has looked: let_out, prime.
 	BlocksIfSo []Text `yaml:"blocks_if_so"`
 	When       Text   `yaml:"when,required"`  // it is so
 	Clear      Text   `yaml:"clear,required"` // it has been looked for and is not

@@ -139,8 +139,9 @@ func (c *compiler) rest() {
 			h.Turning = h.Turning || w.Value == "turning"
 		}
 		for _, w := range s.BlocksIfSo {
-			c.among(w, []string{"let_out"}, "sort of check")
+			c.among(w, []string{"let_out", "prime"}, "sort of check")
 			h.LetOut = h.LetOut || w.Value == "let_out"
+			h.Prime = h.Prime || w.Value == "prime"
 		}
 		b.Hazards = append(b.Hazards, h)
 	}

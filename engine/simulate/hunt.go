@@ -142,26 +142,28 @@ func (h *Hunt) settle() {
 
 // barred returns the checks that dangers forbid.
 func (r *Rig) barred(a *sheet.Account) map[int]bool {
-	running, turning, out := false, false, false
+	running, turning, out, full := false, false, false, false
 	for i, d := range r.engine.Dangers(a) {
 		if d.So || !d.LookedAt {
 			running, turning = running || d.Running, turning || d.Turning
 		}
 		out = out || d.So && r.fitted.Hazards[i].LetOut
+		full = full || d.So && r.fitted.Hazards[i].Prime
 	}
 	barred := map[int]bool{}
 	for i := range r.fitted.Checks {
 		c := &r.fitted.Checks[i]
-		runs, turns, lets := false, false, false
+		runs, turns, lets, primes := false, false, false, false
 		for _, st := range r.fitted.RigStates {
 			if st.ID.Value == c.RigState.Value {
 				runs, turns = st.Running, st.Turning || st.Running
 			}
 		}
 		for _, d := range c.Dangers {
-			runs, turns, lets = runs || d.Value == "running", turns || d.Value == "turning", lets || d.Value == "let_out"
+			runs, turns = runs || d.Value == "running", turns || d.Value == "turning"
+			lets, primes = lets || d.Value == "let_out", primes || d.Value == "prime"
 		}
-		if runs && running || turns && turning || lets && out {
+		if runs && running || turns && turning || lets && out || primes && full {
 			barred[i] = true
 		}
 	}
