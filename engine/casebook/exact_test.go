@@ -11,41 +11,38 @@ import (
 // The ranking leaves out what weighs too little, and sums what is left within
 // budgets. On every kept case no chance is off by more than a millionth from
 // the sum without any budget: every set of two that the first look lets through,
-// over all that its states may do, however little it weighs. On 2026-11-25 the worst was
-// off by 4e-7.
+// over all that its states may do, however little it weighs.
 func TestRankingIsExactOnKeptCases(t *testing.T) {
 	if testing.Short() {
 		t.Skip("would take a minute with the race detector, for which -short is there")
 	}
 	var whole diagnose.Settings
 	whole.Rank.Unbudgeted = true
-	compareChances(t, 1, whole, 1e-6)
+	compareChances(t, whole, 1e-6)
 }
 
 // Which sets of two are in the sum at all is settled by a first look, as if each
 // cause had states of its own: it must earn its place there, and in full as
-// well. What that costs beside the sum that has every set of two looked at in full was at
-// worst 3e-3 on 2026-11-25, where a pattern holds and a set just earned its place.
+// well. That costs something beside the sum that has every set of two looked at in full:
+// on 2026-11-25, 252 of 300 cases came within a millionth, and the worst was off by 4.3e-3,
+// where a pattern holds and a set just earned its place.
 func TestFirstLookCostsLittle(t *testing.T) {
 	if testing.Short() {
 		t.Skip("sums every set of two and would take minutes with the race detector, for which -short is there")
 	}
 	var whole diagnose.Settings
 	whole.Rank.Unbudgeted, whole.Rank.Unscreened = true, true
-	compareChances(t, 3, whole, 6e-3)
+	compareChances(t, whole, 6e-3)
 }
 
-// compareChances holds the chances as usual against those with other settings, on every
-// so many kept cases.
-func compareChances(t *testing.T, every int, settings diagnose.Settings, within float64) {
+// compareChances holds the chances as usual against those with other settings, on every kept
+// case.
+func compareChances(t *testing.T, settings diagnose.Settings, within float64) {
 	t.Helper()
 	s := shipped(t)
 	usual, other := engines(s.Base, s.All(), diagnose.Settings{}), engines(s.Base, s.All(), settings)
 	tried := 0
-	for i, c := range kept(t, "real", "situations", "published") {
-		if i%every != 0 {
-			continue
-		}
+	for _, c := range kept(t, "real", "situations", "published") {
 		tried++
 		got, want := chancesOf(t, usual, c), chancesOf(t, other, c)
 		for id, p := range want {

@@ -81,7 +81,7 @@ func TestDisturbedTellingsKeepTheirCause(t *testing.T) {
 // of one kind up or down together.
 func TestScoresDoNotHangOnExactFigures(t *testing.T) {
 	if testing.Short() {
-		t.Skip("scoring every case again for each disturbed figure takes twenty seconds")
+		t.Skip("scores every case again for each disturbed figure and would take minutes with the race detector, for which -short is there")
 	}
 	s := shipped(t)
 	list := kept(t, "real", "situations")
